@@ -1,0 +1,48 @@
+// Package wiring joins every net with a tree of leg bridges, solder bridges, bare runs and
+// insulated wires, cheapest first. Bare metal never crosses or touches another net on its face.
+// Verify checks a result by means of its own that share nothing with the search.
+package wiring
+
+import (
+	"fascia/design/finding"
+	"fascia/design/grid"
+	"fascia/design/netlist"
+)
+
+// A Kind is one of the four ways to join two holes.
+type Kind string
+
+// The ways to join, cheapest first. A Leg bridge is metal inside a part and needs no work.
+const (
+	Leg       Kind = "leg"
+	Solder    Kind = "solder"
+	Bare      Kind = "bare"
+	Insulated Kind = "insulated"
+)
+
+// A Wire joins From and To. Path holds every hole that a bare run covers, ends included; for the
+// other kinds it is just the two ends. Lengths are in millimetres.
+type Wire struct {
+	Step     int           `json:"step"` // its place in the order of work, from 1; 0 for a leg bridge
+	Net      string        `json:"net"`
+	Class    netlist.Class `json:"class"`
+	Kind     Kind          `json:"kind"`
+	Face     grid.Face     `json:"face"`
+	From     grid.Hole     `json:"from"`
+	To       grid.Hole     `json:"to"`
+	Path     []grid.Hole   `json:"path"`
+	LengthMM float64       `json:"length_mm"` // along the run, centre to centre
+	CutMM    float64       `json:"cut_mm"`    // what to cut off the reel: length, two strips and slack; 0 for legs and bridges
+	Colour   string        `json:"colour"`    // IEC 60757 letters; "" for bare metal
+	Gauge    string        `json:"gauge"`     // AWG 26, or 0.5 mm tinned; "" for legs and bridges
+}
+
+// A Result is the wire list.
+type Result struct {
+	Wires    []Wire            `json:"wires"` // legs first, then by step
+	Cost     float64           `json:"cost"`  // in holes: bare length + bends + bridges + insulated wires at their price
+	Bound    float64           `json:"bound"`
+	Gap      float64           `json:"gap"`
+	Proved   bool              `json:"proved"`
+	Findings []finding.Finding `json:"-"`
+}
