@@ -17,4 +17,5 @@ type Signal struct {
 	Direction string // out, in or both, seen from the controller
 	Pull      string // up, down or ""
 	Run       string // signals with the same run take consecutive GPIOs in ascending order; "" for none
+	Optional  bool   // may go without a pin when pins are short
 }
