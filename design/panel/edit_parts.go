@@ -1,0 +1,395 @@
+package panel
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fascia/design/grid"
+	"fascia/design/part"
+)
+
+// Place puts a part on a board. An empty reference gets the next free number. The definition is
+// taken from the edit, else from the panel, else from the built-in catalogue.
+type Place struct {
+	Placed     Placed           `json:"placed"`
+	Definition *part.Definition `json:"definition,omitempty"`
+}
+
+// Do is the edit's name.
+func (e *Place) Do() string { return "place" }
+
+// Label names the part.
+func (e *Place) Label() string {
+	if e.Placed.Ref != "" {
+		return "Place " + e.Placed.Ref
+	}
+	return "Place " + e.Placed.Part
+}
+
+func (e *Place) apply(p *Panel) error {
+	d, err := p.definitionFor(e.Placed.Part, e.Definition)
+	if err != nil {
+		return err
+	}
+	pl := e.Placed.clone()
+	if pl.Ref == "" {
+		pl.Ref = p.nextRef(d.Prefix)
+	}
+	if p.Find(pl.Ref) != nil {
+		return refuse("%s is already on the panel; choose another reference", pl.Ref)
+	}
+	if pl.Key == nil && pl.Keys == nil && d.Kind == part.Switch {
+		pl.Key, pl.Keys = firstKeys(d)
+	}
+	p.Placed = append(p.Placed, pl)
+	return nil
+}
+
+// firstKeys makes each contact of a switch a key: a lone contact waits for its legend, several are
+// called by their contacts.
+func firstKeys(d part.Definition) (*Key, map[string]Key) {
+	if len(d.Contacts) == 1 {
+		return &Key{}, nil
+	}
+	keys := map[string]Key{}
+	for _, c := range d.Contacts {
+		keys[c.Name] = Key{Legend: c.Name}
+	}
+	return nil, keys
+}
+
+func (p *Panel) definitionFor(id string, given *part.Definition) (part.Definition, error) {
+	if !part.ValidID(id) {
+		return part.Definition{}, refuse("part %q: use lower-case letters, digits and dashes", id)
+	}
+	if d, ok := p.Parts[id]; ok {
+		return d, nil
+	}
+	d, ok := part.BuiltIn()[id]
+	if given != nil {
+		d, ok = *given, true
+	}
+	if !ok {
+		return part.Definition{}, refuse("no part is called %q; define it first", id)
+	}
+	d.Tidy()
+	p.Parts[id] = d
+	return d, nil
+}
+
+// nextRef is the lowest free reference with these letters.
+func (p *Panel) nextRef(prefix string) string {
+	for n := 1; ; n++ {
+		if ref := fmt.Sprintf("%s%d", prefix, n); p.Find(ref) == nil {
+			return ref
+		}
+	}
+}
+
+// Define puts a part definition into the panel, or changes one of the maker's own.
+type Define struct {
+	ID         string          `json:"id"`
+	Definition part.Definition `json:"definition"`
+}
+
+// Do is the edit's name.
+func (e *Define) Do() string { return "define" }
+
+// Label names the part.
+func (e *Define) Label() string { return "Define " + e.Definition.Name }
+
+func (e *Define) apply(p *Panel) error {
+	if !part.ValidID(e.ID) {
+		return refuse("part %q: use lower-case letters, digits and dashes", e.ID)
+	}
+	p.Parts[e.ID] = e.Definition
+	return nil
+}
+
+// Remove takes parts off, and with them their chords' keys, locks and joins.
+type Remove struct {
+	Refs []string `json:"refs"`
+}
+
+// Do is the edit's name.
+func (e *Remove) Do() string { return "remove" }
+
+// Label names the parts.
+func (e *Remove) Label() string { return "Remove " + refList(e.Refs) }
+
+func (e *Remove) apply(p *Panel) error {
+	if err := p.eachRef(e.Refs, func(*Placed) error { return nil }); err != nil {
+		return err
+	}
+	gone := func(s string) bool { ref, _, _ := strings.Cut(s, "."); return slices.Contains(e.Refs, ref) }
+	p.Placed = slices.DeleteFunc(p.Placed, func(pl Placed) bool { return slices.Contains(e.Refs, pl.Ref) })
+	for i := range p.Chords {
+		p.Chords[i].Keys = slices.DeleteFunc(p.Chords[i].Keys, gone)
+	}
+	p.Chords = slices.DeleteFunc(p.Chords, func(c Chord) bool { return len(c.Keys) == 0 })
+	for i := range p.Joins {
+		p.Joins[i].Terminals = slices.DeleteFunc(p.Joins[i].Terminals, gone)
+	}
+	p.Joins = slices.DeleteFunc(p.Joins, func(j Join) bool { return len(j.Terminals) < 2 })
+	maps.DeleteFunc(p.Pins.Locked, func(signal, _ string) bool { return gone(signal) })
+	p.dropUnused()
+	return nil
+}
+
+// dropUnused forgets definitions from the catalogue that nothing uses; the maker's own stay.
+func (p *Panel) dropUnused() {
+	used := map[string]bool{}
+	for _, pl := range p.Placed {
+		used[pl.Part] = true
+	}
+	maps.DeleteFunc(p.Parts, func(id string, d part.Definition) bool {
+		built, ok := part.BuiltIn()[id]
+		return !used[id] && ok && SameDefinition(built, d)
+	})
+}
+
+// Move shifts parts by whole holes.
+type Move struct {
+	Refs    []string `json:"refs"`
+	Columns int      `json:"columns"`
+	Rows    int      `json:"rows"`
+}
+
+// Do is the edit's name.
+func (e *Move) Do() string { return "move" }
+
+// Label names the parts.
+func (e *Move) Label() string { return "Move " + refList(e.Refs) }
+
+func (e *Move) apply(p *Panel) error {
+	if err := reasonable(e.Columns, e.Rows); err != nil {
+		return err
+	}
+	return p.eachRef(e.Refs, func(pl *Placed) error {
+		pl.At = pl.At.Add(grid.Offset{Cols: e.Columns, Rows: e.Rows})
+		return p.onGrid(pl)
+	})
+}
+
+func reasonable(columns, rows int) error {
+	if max(columns, -columns, rows, -rows) > grid.MaxIndex {
+		return refuse("a move of %d columns and %d rows leaves every board", columns, rows)
+	}
+	return nil
+}
+
+func (p *Panel) onGrid(pl *Placed) error {
+	if !pl.At.Valid() {
+		return refuse("%s would leave the grid of holes at its top or left edge", pl.Ref)
+	}
+	return nil
+}
+
+// TurnParts turns parts by quarter turns clockwise seen from the front, each about its own middle
+// as nearly as the holes allow.
+type TurnParts struct {
+	Refs     []string `json:"refs"`
+	Quarters int      `json:"quarters"`
+}
+
+// Do is the edit's name.
+func (e *TurnParts) Do() string { return "turn" }
+
+// Label names the parts.
+func (e *TurnParts) Label() string { return "Turn " + refList(e.Refs) }
+
+func (e *TurnParts) apply(p *Panel) error {
+	return p.eachRef(e.Refs, func(pl *Placed) error {
+		before := p.middle(pl)
+		pl.Turn = grid.Turn(((int(pl.Turn)+e.Quarters)%4 + 4) % 4)
+		return p.recentre(pl, before)
+	})
+}
+
+// Flip moves parts to the other face; each keeps its middle.
+type Flip struct {
+	Refs []string `json:"refs"`
+}
+
+// Do is the edit's name.
+func (e *Flip) Do() string { return "flip" }
+
+// Label names the parts.
+func (e *Flip) Label() string { return "Flip " + refList(e.Refs) }
+
+func (e *Flip) apply(p *Panel) error {
+	return p.eachRef(e.Refs, func(pl *Placed) error {
+		before := p.middle(pl)
+		pl.Face = pl.Face.Other()
+		return p.recentre(pl, before)
+	})
+}
+
+// middle is the centre of the rectangle of holes that a part takes, in half holes so that it stays
+// whole.
+func (p *Panel) middle(pl *Placed) grid.Offset {
+	d := p.Parts[pl.Part]
+	lo, hi := pl.At, pl.At
+	for _, t := range d.Terminals {
+		h := pl.Pose().Hole(t.Offset())
+		lo = grid.Hole{Col: min(lo.Col, h.Col), Row: min(lo.Row, h.Row)}
+		hi = grid.Hole{Col: max(hi.Col, h.Col), Row: max(hi.Row, h.Row)}
+	}
+	return grid.Offset{Cols: lo.Col + hi.Col, Rows: lo.Row + hi.Row}
+}
+
+// recentre shifts a part so that its middle is where it was; an odd half step falls to the right
+// and down when turning one way and back when turning again, so that four turns come home.
+func (p *Panel) recentre(pl *Placed, before grid.Offset) error {
+	now := p.middle(pl)
+	pl.At = pl.At.Add(grid.Offset{Cols: (before.Cols - now.Cols) / 2, Rows: (before.Rows - now.Rows) / 2})
+	return p.onGrid(pl)
+}
+
+// Duplicate copies parts, shifted by whole holes, under new references. Copied keys have no legend
+// yet, since two keys of one meaning are rarely meant.
+type Duplicate struct {
+	Refs    []string `json:"refs"`
+	Columns int      `json:"columns"`
+	Rows    int      `json:"rows"`
+}
+
+// Do is the edit's name.
+func (e *Duplicate) Do() string { return "duplicate" }
+
+// Label names the parts.
+func (e *Duplicate) Label() string { return "Duplicate " + refList(e.Refs) }
+
+func (e *Duplicate) apply(p *Panel) error {
+	if err := reasonable(e.Columns, e.Rows); err != nil {
+		return err
+	}
+	var copies []Placed
+	err := p.eachRef(e.Refs, func(pl *Placed) error {
+		c := pl.clone()
+		c.At = c.At.Add(grid.Offset{Cols: e.Columns, Rows: e.Rows})
+		if c.Key != nil {
+			*c.Key = Key{Direct: c.Key.Direct}
+		}
+		copies = append(copies, c)
+		return p.onGrid(&c)
+	})
+	if err != nil {
+		return err
+	}
+	for _, c := range copies {
+		d := p.Parts[c.Part]
+		c.Ref = p.nextRef(d.Prefix)
+		p.Placed = append(p.Placed, c)
+	}
+	return nil
+}
+
+// SetValue gives a part its value: a resistance, a capacitance, a colour, a chip stepping.
+type SetValue struct {
+	Ref   string `json:"ref"`
+	Value string `json:"value"`
+}
+
+// Do is the edit's name.
+func (e *SetValue) Do() string { return "value" }
+
+// Label names the part.
+func (e *SetValue) Label() string { return "Value of " + e.Ref }
+
+func (e *SetValue) apply(p *Panel) error {
+	return p.eachRef([]string{e.Ref}, func(pl *Placed) error { pl.Value = strings.TrimSpace(e.Value); return nil })
+}
+
+// SetAddress chooses one of a part's I2C addresses; "" goes back to the usual one.
+type SetAddress struct {
+	Ref     string `json:"ref"`
+	Address string `json:"address"`
+}
+
+// Do is the edit's name.
+func (e *SetAddress) Do() string { return "address" }
+
+// Label names the part.
+func (e *SetAddress) Label() string { return "Address of " + e.Ref }
+
+func (e *SetAddress) apply(p *Panel) error {
+	return p.eachRef([]string{e.Ref}, func(pl *Placed) error { pl.Address = e.Address; return nil })
+}
+
+// Renumber gives a part another reference, everywhere it is named.
+type Renumber struct {
+	Ref string `json:"ref"`
+	To  string `json:"to"`
+}
+
+// Do is the edit's name.
+func (e *Renumber) Do() string { return "renumber" }
+
+// Label names both references.
+func (e *Renumber) Label() string { return "Renumber " + e.Ref + " to " + e.To }
+
+func (e *Renumber) apply(p *Panel) error {
+	if e.Ref != e.To && p.Find(e.To) != nil {
+		return refuse("%s is already on the panel", e.To)
+	}
+	if err := p.eachRef([]string{e.Ref}, func(pl *Placed) error { pl.Ref = e.To; return nil }); err != nil {
+		return err
+	}
+	renamed := func(s string) string {
+		ref, rest, dotted := strings.Cut(s, ".")
+		switch {
+		case ref != e.Ref:
+			return s
+		case dotted:
+			return e.To + "." + rest
+		}
+		return e.To
+	}
+	for i := range p.Chords {
+		for j, k := range p.Chords[i].Keys {
+			p.Chords[i].Keys[j] = renamed(k)
+		}
+	}
+	for i := range p.Joins {
+		for j, t := range p.Joins[i].Terminals {
+			p.Joins[i].Terminals[j] = renamed(t)
+		}
+	}
+	locked := map[string]string{}
+	for signal, gpio := range p.Pins.Locked {
+		locked[renamed(signal)] = gpio
+	}
+	p.Pins.Locked = locked
+	return nil
+}
+
+// eachRef calls f with each named part; it refuses an empty list, a repeated or unknown reference.
+func (p *Panel) eachRef(refs []string, f func(*Placed) error) error {
+	if len(refs) == 0 {
+		return refuse("name at least one part")
+	}
+	for i, ref := range refs {
+		pl := p.Find(ref)
+		if pl == nil {
+			return refuse("%s is not on the panel any more", ref)
+		}
+		if slices.Contains(refs[:i], ref) {
+			return refuse("%s is named twice", ref)
+		}
+		if err := f(pl); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// refList writes a few references and counts the rest.
+func refList(refs []string) string {
+	if len(refs) <= 3 {
+		return strings.Join(refs, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", refs[0], len(refs)-1)
+}

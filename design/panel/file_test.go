@@ -1,0 +1,96 @@
+package panel
+
+import (
+	"errors"
+	"strings"
+	"testing"
+)
+
+func TestDecodeRefuses(t *testing.T) {
+	good := bytesOf(t, twoKeys(t))
+	swap := func(old, new string) string {
+		if !strings.Contains(good, old) {
+			t.Fatalf("the example holds no %q", old)
+		}
+		return strings.Replace(good, old, new, 1)
+	}
+	tests := []struct{ name, text, pointer, want string }{
+		{"empty", "", "", "ends in the middle"},
+		{"not JSON", "hello", "", "not JSON"},
+		{"cut off", good[:len(good)/2], "", ""},
+		{"another program's JSON", `{"name":"x"}`, "", `"fascia" is missing`},
+		{"newer", swap(`"fascia": 1`, `"fascia": 2`), "/fascia", "use a newer Fascia"},
+		{"newer with members of its own", `{"fascia": 9, "colour": 1}`, "/fascia", "use a newer Fascia"},
+		{"version is text", swap(`"fascia": 1`, `"fascia": "1"`), "/fascia", "whole number"},
+		{"unknown member", swap(`"at": "C5"`, `"at": "C5", "glow": true`), "/placed/0/glow", "not known"},
+		{"member in other case", swap(`"notes"`, `"Notes"`), "/Notes", "not known"},
+		{"member twice", swap(`"notes": ""`, `"notes": "", "notes": "x"`), "/notes", "twice"},
+		{"wrong type", swap(`"columns": 30`, `"columns": "30"`), "/boards/0/columns", "JSON string"},
+		{"fraction", swap(`"columns": 30`, `"columns": 30.5`), "/boards/0/columns", ""},
+		{"no board so large", swap(`"columns": 30`, `"columns": 1000000000`), "/boards/0/columns", "1 to 200"},
+		{"hole name", swap(`"at": "C5"`, `"at": "C0"`), "/placed/0/at", "not a hole name"},
+		{"unknown part", swap(`"part": "tact6"`, `"part": "tact7"`), "/placed/0/part", "no definition"},
+		{"style", swap(`"style": "auto"`, `"style": "magic"`), "/scan/style", "none of"},
+		{"gpio", swap(`"GP4"`, `"P4"`), "/pins/locked/S1", "not a GPIO name"},
+		{"terminal twice", swap(`"name": "A2"`, `"name": "A1"`), "/parts/tact6/terminals/1/name", "used twice"},
+		{"always closed", swap("\"A1\",\n            \"B1\"", "\"A1\",\n            \"A2\""), "/parts/tact6/contacts/0/between", "always be closed"},
+		{"something after it", good + "{}", "", ""},
+		{"too large", strings.Repeat(" ", MaxFileBytes+1), "", "larger than 4 MiB"},
+		{"not UTF-8", swap("reset", "re\xffset"), "", "not UTF-8"},
+		{"deep", strings.Repeat(`{"a":`, 5000) + "1" + strings.Repeat("}", 5000), "", ""},
+		{"script in an id", swap(`"ref": "S1"`, `"ref": "<script>"`), "/placed/0/ref", "capital letters"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := Decode([]byte(tt.text))
+			var f *FileError
+			if !errors.As(err, &f) {
+				t.Fatalf("Decode gave %v, want a *FileError", err)
+			}
+			if tt.want != "" && !strings.Contains(f.Text, tt.want) || tt.pointer != "" && f.Pointer != tt.pointer {
+				t.Errorf("Decode says %q at %q; want %q at %q", f.Text, f.Pointer, tt.want, tt.pointer)
+			}
+		})
+	}
+}
+
+func TestDecodeReadsWhatItWrote(t *testing.T) {
+	good := bytesOf(t, twoKeys(t))
+	for name, text := range map[string]string{"as written": good, "with a byte-order mark": "\uFEFF" + good, "in one line": strings.ReplaceAll(good, "\n", "")} {
+		p, err := Decode([]byte(text))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if again := bytesOf(t, p); again != good {
+			t.Errorf("%s: became\n%s", name, again)
+		}
+	}
+}
+
+// A file may list parts in any order; the panel is the same.
+func TestPlacedOrderDoesNotMatter(t *testing.T) {
+	p := twoKeys(t)
+	p.Placed[0], p.Placed[1] = p.Placed[1], p.Placed[0]
+	if got, want := bytesOf(t, p), bytesOf(t, twoKeys(t)); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add([]byte(bytesOf(f, twoKeys(f))))
+	f.Add([]byte(bytesOf(f, New("x"))))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		p, err := Decode(text)
+		if err != nil {
+			var e *FileError
+			if !errors.As(err, &e) {
+				t.Fatalf("Decode gave %v, want a *FileError", err)
+			}
+			return
+		}
+		again, err := Decode([]byte(bytesOf(t, p)))
+		if err != nil || bytesOf(t, again) != bytesOf(t, p) {
+			t.Fatalf("accepted, but does not read back: %v", err)
+		}
+	})
+}
