@@ -1,0 +1,231 @@
+package search
+
+import mathbits "math/bits"
+
+// Solve finds a cheapest answer to p, trying at most budget options. Equal problems have equal answers. It panics when p is not as its type says.
+func Solve(p *Problem, budget int) Answer { return run(p, budget, false) }
+
+// Feasible reports whether p has any answer, whatever its cost.
+func Feasible(p *Problem, budget int) Verdict { return run(p, budget, true).Verdict }
+
+func run(p *Problem, budget int, anyAnswer bool) Answer {
+	p.check()
+	s := &solver{problem: p, budget: budget, anyAnswer: anyAnswer, dead: map[state]bool{}, slot: make([]int, len(p.Cost))}
+	if len(p.Cost) > p.Slots || !s.seat() {
+		return Answer{Verdict: Impossible}
+	}
+	relaxed, ok := Match(s.relaxation())
+	if !ok {
+		return Answer{Verdict: Impossible}
+	}
+	s.chosen = make([]int, len(s.groups))
+	s.matcher = newMatcher(len(s.free), p.Slots)
+	copy(s.prices.slot[:], relaxed.Column)
+	s.worth = s.bound(&s.prices, &prices{})
+	s.rank()
+	s.dive()
+	if !anyAnswer && s.found && s.worth < s.best {
+		s.price(s.prices, s.best)
+		s.rank()
+	}
+	s.descend(state{}, s.prices.sum())
+	return s.answer()
+}
+
+// relaxation is the matching problem that is left when groups and tokens are forgotten: each member
+// may take any slot that one of its group's options gives it.
+func (s *solver) relaxation() [][]int {
+	cost := make([][]int, len(s.problem.Cost))
+	s.free = s.problem.free()
+	for _, m := range s.free {
+		cost[m] = make([]int, s.problem.Slots)
+		for j, c := range s.problem.Cost[m] {
+			cost[m][j] = c
+			if c != Never {
+				cost[m][j] = c * grain
+			}
+		}
+		s.single = append(s.single, cost[m])
+	}
+	for _, g := range s.groups {
+		for i, m := range g.members {
+			cost[m] = make([]int, s.problem.Slots)
+			for j := range cost[m] {
+				cost[m][j] = Never
+			}
+			for _, o := range g.options {
+				cost[m][o.slots[i]] = s.problem.Cost[m][o.slots[i]] * grain
+			}
+		}
+	}
+	return cost
+}
+
+// dive looks for a first answer within a part of the budget, so that the prices have something to
+// aim at.
+func (s *solver) dive() {
+	whole := s.budget
+	s.budget = min(whole, s.nodes+200)
+	first := s.anyAnswer
+	s.anyAnswer = true
+	s.descend(state{}, s.prices.sum())
+	s.anyAnswer, s.budget = first, whole
+}
+
+func (s *solver) answer() Answer {
+	a := Answer{Nodes: s.nodes}
+	switch {
+	case s.found:
+		a.Verdict, a.Slot, a.Cost = Found, s.slot, s.best/grain
+		a.Bound = a.Cost
+		if s.spent() {
+			a.Bound = min(a.Cost, max(0, (s.worth+grain-1)/grain))
+		}
+	case !s.spent():
+		a.Verdict = Impossible
+	}
+	return a
+}
+
+func (s *solver) spent() bool { return s.nodes > s.budget }
+
+// descend tries every way to seat the groups that at.groups does not hold yet. paid is the sum of
+// the prices and of the extra costs chosen so far.
+func (s *solver) descend(at state, paid int) {
+	if s.nodes++; s.spent() || s.anyAnswer && s.found {
+		return
+	}
+	next, floor, ok := s.look(at, paid)
+	if !ok {
+		return
+	}
+	if next < 0 {
+		s.finish(at)
+		return
+	}
+	if !s.found && s.dead[at] {
+		return
+	}
+	group := &s.groups[next]
+	least := -1
+	for o := range group.options {
+		c := &group.options[o]
+		if c.mask&at.slots != 0 || c.tokens&at.tokens != 0 {
+			continue
+		}
+		if least < 0 {
+			least = c.extra
+		}
+		if s.found && floor-least+c.extra >= s.best {
+			return
+		}
+		s.chosen[next] = o
+		s.descend(state{at.groups | 1<<next, at.slots | c.mask, at.tokens | c.tokens}, paid+c.extra)
+		if s.spent() || s.anyAnswer && s.found {
+			return
+		}
+	}
+	if !s.found {
+		s.dead[at] = true
+	}
+}
+
+// look finds the open group with the fewest choices left, -1 when all are seated, and the least that
+// any answer below costs. It reports false when nothing below can be better than what is known.
+func (s *solver) look(at state, paid int) (next, floor int, ok bool) {
+	next, floor = -1, paid
+	for i := range s.ranked {
+		least := Never
+		for _, r := range s.ranked[i] {
+			if at.slots>>r.slot&1 == 0 {
+				least = r.extra
+				break
+			}
+		}
+		if least == Never {
+			return 0, 0, false
+		}
+		floor += least
+	}
+	fewest := 0
+	for g := range s.groups {
+		if at.groups>>g&1 != 0 {
+			continue
+		}
+		least, count := Never, 0
+		for o := range s.groups[g].options {
+			c := &s.groups[g].options[o]
+			if c.mask&at.slots != 0 || c.tokens&at.tokens != 0 {
+				continue
+			}
+			if count == 0 {
+				least = c.extra
+			}
+			count++
+		}
+		if count == 0 {
+			return 0, 0, false
+		}
+		floor += least
+		if next < 0 || count < fewest {
+			next, fewest = g, count
+		}
+	}
+	if s.found {
+		return next, floor, floor < s.best
+	}
+	return next, floor, s.seatable(at)
+}
+
+// finish seats the free members at least cost and keeps the answer when it is the best so far.
+func (s *solver) finish(at state) {
+	s.rows = s.rows[:0]
+	for _, row := range s.single {
+		open := make([]int, s.problem.Slots)
+		for j, c := range row {
+			open[j] = c
+			if at.slots>>j&1 != 0 {
+				open[j] = Never
+			}
+		}
+		s.rows = append(s.rows, open)
+	}
+	if !s.matcher.match(s.rows) {
+		return
+	}
+	total := 0
+	for g := range s.groups {
+		total += s.groups[g].options[s.chosen[g]].cost
+	}
+	for j, i := range s.matcher.rowOf[1:] {
+		if i > 0 {
+			total += s.rows[i-1][j]
+		}
+	}
+	if s.found && total >= s.best {
+		return
+	}
+	s.found, s.best = true, total
+	for g := range s.groups {
+		for i, m := range s.groups[g].members {
+			s.slot[m] = s.groups[g].options[s.chosen[g]].slots[i]
+		}
+	}
+	for j, i := range s.matcher.rowOf[1:] {
+		if i > 0 {
+			s.slot[s.free[i-1]] = j
+		}
+	}
+}
+
+// seatable reports whether the members still open could all be seated if groups were forgotten: a
+// quick refusal for crowded problems.
+func (s *solver) seatable(at state) bool {
+	open := len(s.free)
+	for g := range s.groups {
+		if at.groups>>g&1 == 0 {
+			open += len(s.groups[g].members)
+		}
+	}
+	return open <= s.problem.Slots-mathbits.OnesCount64(at.slots)
+}

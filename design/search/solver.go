@@ -1,0 +1,120 @@
+package search
+
+import (
+	"cmp"
+	"iter"
+	mathbits "math/bits"
+	"slices"
+)
+
+// A choice is one option of a group, priced.
+type choice struct {
+	slots  []int
+	mask   uint64
+	tokens uint64
+	cost   int // scaled by grain
+	extra  int // cost when the prices of what it takes are given back
+}
+
+func (c *choice) reduced(w *prices) int {
+	r := c.cost
+	for _, j := range c.slots {
+		r -= w.slot[j]
+	}
+	for t := range bits(c.tokens) {
+		r -= w.token[t]
+	}
+	return r
+}
+
+type seats struct {
+	members []int
+	options []choice
+}
+
+// A solver is one run of Solve.
+type solver struct {
+	problem *Problem
+	groups  []seats
+	free    []int   // members of no group
+	single  [][]int // their costs, scaled by grain
+	tokens  uint64  // every token in use
+	prices  prices
+	worth   int // the bound of the prices
+	ranked  [][]rank
+	matcher *matcher
+	rows    [][]int // scratch for the matcher
+
+	budget, nodes int
+	found         bool
+	best          int // scaled
+	slot          []int
+	chosen        []int // option of each group on the way down
+	dead          map[state]bool
+	anyAnswer     bool // the first answer is enough
+}
+
+// A rank is one slot of a free member, by reduced cost.
+type rank struct{ slot, extra int }
+
+// A state is all that the rest of the search depends on.
+type state struct{ groups, slots, tokens uint64 }
+
+// bits yields the numbers of the bits that are set, ascending.
+func bits(set uint64) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for ; set != 0; set &= set - 1 {
+			if !yield(mathbits.TrailingZeros64(set)) {
+				return
+			}
+		}
+	}
+}
+
+// seat builds the groups, leaving out options that use a slot twice or one that is forbidden. It
+// reports false when a group has none left.
+func (s *solver) seat() bool {
+	for _, g := range s.problem.Groups {
+		group := seats{members: g.Members}
+		for _, o := range g.Options {
+			c := choice{slots: o.Slots, tokens: o.Tokens}
+			possible := true
+			for i, j := range o.Slots {
+				cost := s.problem.Cost[g.Members[i]][j]
+				possible = possible && cost != Never && c.mask>>j&1 == 0
+				c.mask |= 1 << j
+				c.cost += cost * grain
+			}
+			if possible {
+				group.options = append(group.options, c)
+				s.tokens |= o.Tokens
+			}
+		}
+		if len(group.options) == 0 {
+			return false
+		}
+		s.groups = append(s.groups, group)
+	}
+	return true
+}
+
+// rank sorts every choice by what it costs beyond the prices, so that the first that is still
+// possible is the cheapest.
+func (s *solver) rank() {
+	for g := range s.groups {
+		options := s.groups[g].options
+		for o := range options {
+			options[o].extra = options[o].reduced(&s.prices)
+		}
+		slices.SortStableFunc(options, func(a, b choice) int { return cmp.Compare(a.extra, b.extra) })
+	}
+	s.ranked = make([][]rank, len(s.single))
+	for i, row := range s.single {
+		for j, c := range row {
+			if c != Never {
+				s.ranked[i] = append(s.ranked[i], rank{j, c - s.prices.slot[j]})
+			}
+		}
+		slices.SortStableFunc(s.ranked[i], func(a, b rank) int { return cmp.Compare(a.extra, b.extra) })
+	}
+}
