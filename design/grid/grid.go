@@ -121,13 +121,9 @@ func Nearest(p Point) Hole {
 	return Hole{int(math.Round(float64(p.X / Pitch))), int(math.Round(float64(p.Y / Pitch)))}
 }
 
-// MarshalText writes the hole's name.
-func (h Hole) MarshalText() ([]byte, error) {
-	if !h.Valid() {
-		return nil, fmt.Errorf("hole at column %d, row %d is outside the grid", h.Col+1, h.Row+1)
-	}
-	return []byte(h.String()), nil
-}
+// MarshalText writes the hole's name, or for a place outside the grid what String gives, which
+// UnmarshalText refuses.
+func (h Hole) MarshalText() ([]byte, error) { return []byte(h.String()), nil }
 
 // UnmarshalText reads a hole's name.
 func (h *Hole) UnmarshalText(text []byte) (err error) {

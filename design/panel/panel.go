@@ -217,7 +217,10 @@ func (p *Panel) Definition(pl *Placed) part.Definition { return p.Parts[pl.Part]
 func (pl *Placed) Pose() grid.Pose { return grid.Pose{At: pl.At, Turn: pl.Turn, Face: pl.Face} }
 
 // A TerminalRef names one terminal of one placed part.
-type TerminalRef struct{ Ref, Terminal string }
+type TerminalRef struct {
+	Ref      string `json:"ref"`
+	Terminal string `json:"terminal"`
+}
 
 // String writes ref.terminal, such as U2.SDA.
 func (t TerminalRef) String() string { return t.Ref + "." + t.Terminal }

@@ -1,0 +1,347 @@
+package bench
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fascia/design/fit"
+	"fascia/design/grid"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+	"fascia/design/part"
+	"fascia/design/wiring"
+)
+
+// The headings of the work, in the order in which it is usually done (common practice, no source):
+// a stage starts early when something in it lies under a part of a later one.
+const (
+	Safety  = "Before you start"
+	Prepare = "Prepare the boards"
+	Low     = "Lowest parts"
+	Keys    = "Keys and controls"
+	Tall    = "Taller parts"
+	Metal   = "Bridges and bare runs"
+	Wires   = "Insulated wires"
+	Power   = "Cell and supply connectors"
+	Plug    = "After the meter"
+)
+
+// stages ranks the headings.
+var stages = []string{Safety, Prepare, Low, Keys, Tall, Metal, Wires, Power, Plug}
+
+// Order gives the steps to solder by: lowest parts first, every joint before the part that covers
+// it, every wire after the leads it is soldered to. Where the panel makes that impossible, the
+// usual order is kept and fit says what is wrong.
+func Order(p *panel.Panel, f *fit.Result, n *netlist.Result, w *wiring.Result) []Step {
+	jobs := partJobs(p, f)
+	jobs = append(jobs, wireJobs(w)...)
+	require(p, f, jobs)
+	steps := safety(p)
+	steps = append(steps, boards(p)...)
+	for _, j := range inOrder(jobs) {
+		steps = append(steps, j.step)
+	}
+	return append(steps, plugging(p)...)
+}
+
+// A job is a step still to be put in order.
+type job struct {
+	step   Step
+	rank   int     // of its stage
+	height float64 // of the part; wires keep their place in the list
+	after  []int   // jobs that come first
+}
+
+func partJobs(p *panel.Panel, f *fit.Result) []*job {
+	var jobs []*job
+	for i := range p.Placed {
+		pl := &p.Placed[i]
+		d := p.Definition(pl)
+		s := partStep(pl, d, f)
+		jobs = append(jobs, &job{step: s, rank: slices.Index(stages, s.Stage), height: height(d)})
+	}
+	return jobs
+}
+
+func height(d part.Definition) float64 {
+	h := 0.0
+	for _, b := range d.Bodies {
+		if !b.Plugged {
+			h = max(h, b.Height+b.StandOff)
+		}
+	}
+	return h
+}
+
+func stageOf(d part.Definition) string {
+	switch d.Kind {
+	case part.Resistor, part.Diode:
+		return Low
+	case part.Switch, part.Selector, part.Encoder, part.Joystick:
+		return Keys
+	case part.Battery, part.Charger, part.PowerSwitch:
+		return Power
+	}
+	return Tall
+}
+
+func partStep(pl *panel.Placed, d part.Definition, f *fit.Result) Step {
+	var joints, form []grid.Hole
+	for _, l := range f.Leads {
+		if l.Ref != pl.Ref {
+			continue
+		}
+		joints = append(joints, l.Hole)
+		if l.Residual > 0.40 {
+			form = append(form, l.Hole)
+		}
+	}
+	text := fmt.Sprintf("From the %s, %s in %s.", pl.Face, firstLead(d), pl.At)
+	if len(form) > 0 {
+		text += fmt.Sprintf(" Form the leads for %s first: they miss their holes by up to %.2f mm.", grid.JoinHoles(form), float64(d.WorstResidual()))
+	}
+	if mark := polarity(d); mark != "" {
+		text += " " + mark
+	}
+	if d.Kind == part.Switch && len(joints) > 2 {
+		text += fmt.Sprintf(" Solder one leg on the %s, check that it sits flat and straight, then the rest: %s.", pl.Face.Other(), grid.JoinHoles(joints))
+	} else {
+		text += fmt.Sprintf(" Solder on the %s: %s.", pl.Face.Other(), grid.JoinHoles(joints))
+	}
+	title := pl.Ref + ", " + d.Name
+	if pl.Value != "" {
+		title += ", " + pl.Value
+	}
+	return Step{
+		ID:    fmt.Sprintf("part %s %s %d %s", pl.Ref, pl.At, pl.Turn, pl.Face),
+		Stage: stageOf(d), Title: title, Text: text, Caution: partCaution(d),
+		Face: pl.Face.Other(), Refs: []string{pl.Ref}, Holes: joints,
+	}
+}
+
+func firstLead(d part.Definition) string {
+	t := d.Terminals[0]
+	if t.Pin != "" {
+		return "pin " + t.Pin
+	}
+	return "its end " + t.Name
+}
+
+func polarity(d part.Definition) string {
+	switch d.Kind {
+	case part.Diode:
+		return "The band marks the cathode, K."
+	case part.LED:
+		return "The long lead is the anode, A; the flat marks the cathode, K."
+	case part.Module, part.Display:
+		return "Check the printed names against the plan before soldering."
+	case part.Battery:
+		return "Check which side is plus on your own cell: sellers differ."
+	}
+	return ""
+}
+
+func wireJobs(w *wiring.Result) []*job {
+	var jobs []*job
+	for i := range w.Wires {
+		if wire := &w.Wires[i]; wire.Kind != wiring.Leg {
+			s := wireStep(wire)
+			jobs = append(jobs, &job{step: s, rank: slices.Index(stages, s.Stage), height: float64(wire.Step)})
+		}
+	}
+	return jobs
+}
+
+func wireStep(w *wiring.Wire) Step {
+	s := Step{
+		ID:   fmt.Sprintf("wire %s %s %s-%s %s", w.Net, w.Kind, w.From, w.To, w.Face),
+		Face: w.Face, Holes: w.Path, Wire: w.Step,
+	}
+	s.Title = fmt.Sprintf("%s: %s to %s", w.Net, w.From, w.To)
+	switch w.Kind {
+	case wiring.Solder:
+		s.Stage = Metal
+		s.Text = fmt.Sprintf("On the %s, bridge the neighbouring pads %s and %s with solder.", w.Face, w.From, w.To)
+	case wiring.Bare:
+		s.Stage = Metal
+		s.Text = fmt.Sprintf("On the %s, lay %s wire flat along %s. Cut %.0f mm; solder both ends and tack it every few holes.", w.Face, w.Gauge, route(w.Path), w.CutMM)
+	default:
+		s.Stage = Wires
+		s.Text = fmt.Sprintf("On the %s, %s wire, %s. Cut %.0f mm, strip 4 mm at each end.", w.Face, w.Gauge, colourWord(w.Colour), w.CutMM)
+	}
+	return s
+}
+
+// route names the ends and corners of a run.
+func route(path []grid.Hole) string {
+	var corners []string
+	for i, h := range path {
+		if i == 0 || i == len(path)-1 || path[i+1].Minus(h) != h.Minus(path[i-1]) {
+			corners = append(corners, h.String())
+		}
+	}
+	return strings.Join(corners, ", ")
+}
+
+// colours of IEC 60757 by their letters.
+var colours = map[string]string{"BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow",
+	"GN": "green", "BU": "blue", "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "TQ": "turquoise"}
+
+func colourWord(letters string) string {
+	if word, ok := colours[letters]; ok {
+		return word + " (" + letters + ")"
+	}
+	return "any colour"
+}
+
+// require says which jobs wait for which: a wire for the parts whose leads it meets, and whatever
+// is soldered at a hole for nothing that covers that hole.
+func require(p *panel.Panel, f *fit.Result, jobs []*job) {
+	byRef := map[string]int{}
+	for i, j := range jobs {
+		if len(j.step.Refs) > 0 {
+			byRef[j.step.Refs[0]] = i
+		}
+	}
+	for _, o := range f.Orders {
+		first, then := byRef[o.First], byRef[o.Then]
+		jobs[then].after = append(jobs[then].after, first)
+	}
+	leadsAt := map[grid.Hole][]string{}
+	for _, l := range f.Leads {
+		leadsAt[l.Hole] = append(leadsAt[l.Hole], l.Ref)
+	}
+	for i, j := range jobs {
+		if j.step.Wire == 0 {
+			continue
+		}
+		own := map[string]bool{}
+		for _, h := range []grid.Hole{j.step.Holes[0], j.step.Holes[len(j.step.Holes)-1]} {
+			for _, ref := range leadsAt[h] {
+				own[ref] = true
+				j.after = append(j.after, byRef[ref])
+			}
+		}
+		for _, ref := range coverers(p, f, j.step) {
+			if !own[ref] {
+				jobs[byRef[ref]].after = append(jobs[byRef[ref]].after, i)
+			}
+		}
+	}
+}
+
+// coverers lists the parts with a body over a hole of s on the face that s is done on. What comes
+// off its socket covers nothing.
+func coverers(p *panel.Panel, f *fit.Result, s Step) []string {
+	var refs []string
+	for _, b := range f.Bodies {
+		if b.Plugged || b.Face != s.Face || slices.Contains(refs, b.Ref) {
+			continue
+		}
+		if slices.ContainsFunc(s.Holes, func(h grid.Hole) bool { return b.Rect.Contains(h.Centre()) }) {
+			refs = append(refs, b.Ref)
+		}
+	}
+	return refs
+}
+
+// inOrder takes, again and again, the job of lowest stage, height and list place that waits for
+// nothing; in a circle of waiting jobs, simply the lowest.
+func inOrder(jobs []*job) []*job {
+	done := make([]bool, len(jobs))
+	var order []*job
+	for range jobs {
+		best, ready := -1, false
+		for i, j := range jobs {
+			if done[i] {
+				continue
+			}
+			free := !slices.ContainsFunc(j.after, func(k int) bool { return !done[k] && k != i })
+			if best < 0 || free && !ready || free == ready && j.before(jobs[best]) {
+				best, ready = i, free
+			}
+		}
+		done[best] = true
+		order = append(order, jobs[best])
+	}
+	return order
+}
+
+func (j *job) before(k *job) bool {
+	if j.rank != k.rank {
+		return j.rank < k.rank
+	}
+	if j.step.Wire == 0 && k.step.Wire == 0 {
+		return cmp.Or(cmp.Compare(j.height, k.height), panel.CompareRefs(j.step.Refs[0], k.step.Refs[0])) < 0
+	}
+	return j.height < k.height
+}
+
+// boards asks for what is done to the laminate before any part goes in.
+func boards(p *panel.Panel) []Step {
+	var steps []Step
+	for i := range p.Boards {
+		b := &p.Boards[i]
+		text := fmt.Sprintf("%d x %d holes. Mark the front, hole %s at its top left, and the letters and numbers along two edges.", b.Columns, b.Rows, b.At)
+		if b.Seam != nil {
+			text += fmt.Sprintf(" It joins board %s at its %s side: push a long pin header through both while fixing them, so that the holes keep step.", b.Seam.Board, b.Seam.Side)
+		}
+		if len(b.Cuts) > 0 {
+			text += " Cut the strips at " + grid.JoinHoles(b.Cuts) + "."
+		}
+		steps = append(steps, Step{ID: fmt.Sprintf("board %s %dx%d", b.ID, b.Columns, b.Rows), Stage: Prepare, Title: "Board " + b.ID, Text: text, Face: grid.Front, Holes: b.Cuts})
+	}
+	for i := range p.Placed {
+		pl := &p.Placed[i]
+		d := p.Definition(pl)
+		for k, drill := range d.Drills {
+			at := grid.Nearest(pl.Pose().Point(grid.Point{X: grid.Millimetre(drill.MM[0]), Y: grid.Millimetre(drill.MM[1])}))
+			steps = append(steps, Step{
+				ID: fmt.Sprintf("drill %s %d %s", pl.Ref, k, pl.At), Stage: Prepare, Title: fmt.Sprintf("Drill for %s near %s", pl.Ref, at),
+				Text: fmt.Sprintf("%.1f mm, for %s.", drill.Diameter, drill.Why), Caution: "Wear glasses. Keep the dust wet and off your lungs.",
+				Face: grid.Front, Refs: []string{pl.Ref}, Holes: []grid.Hole{at},
+			})
+		}
+	}
+	return steps
+}
+
+// plugging is what waits until the meter has said that nothing is shorted.
+func plugging(p *panel.Panel) []Step {
+	steps := []Step{{
+		ID: "meter", Stage: Plug, Title: "Check with a meter before anything is plugged in",
+		Text:    fmt.Sprintf("Cell and USB unplugged. No beep between supply and ground; less than 1 ohm along each net; every key open when released and closed when pressed. %s", "The net list names each end."),
+		Caution: "Never probe or solder with a cell or USB connected.",
+	}}
+	for i := range p.Placed {
+		pl := &p.Placed[i]
+		d := p.Definition(pl)
+		if slices.ContainsFunc(d.Bodies, func(b part.Body) bool { return b.Plugged }) {
+			steps = append(steps, Step{ID: "plug " + pl.Ref, Stage: Plug, Title: "Plug in " + pl.Ref, Text: fmt.Sprintf("%s, %s at %s. Check its direction twice.", d.Name, firstLead(d), pl.At), Face: pl.Face, Refs: []string{pl.Ref}, Holes: []grid.Hole{pl.At}})
+		}
+	}
+	return steps
+}
+
+// Progress counts the steps that are ticked.
+func Progress(steps []Step, ticked map[string]bool) (done, all int) {
+	for _, s := range steps {
+		if ticked[s.ID] {
+			done++
+		}
+	}
+	return done, len(steps)
+}
+
+// Names lists the stages that occur, in order of first step, for headings.
+func Names(steps []Step) []string {
+	var names []string
+	for _, s := range steps {
+		if !slices.Contains(names, s.Stage) {
+			names = append(names, s.Stage)
+		}
+	}
+	return names
+}
