@@ -50,7 +50,7 @@ type Open struct {
 // resistor as the pull of a line.
 type Pair struct {
 	Of   string `json:"of"`   // D1, S5, or "row 0"
-	With string `json:"with"` // R1, D7
+	With string `json:"with"` // R1, D7; "" when none was free
 	Why  string `json:"why"`
 }
 
@@ -60,4 +60,26 @@ type Result struct {
 	Open     []Open
 	Pairs    []Pair
 	Findings []finding.Finding
+}
+
+// Net returns the net called name; false when there is none.
+func (r *Result) Net(name string) (Net, bool) {
+	for _, n := range r.Nets {
+		if n.Name == name {
+			return n, true
+		}
+	}
+	return Net{}, false
+}
+
+// NetOf returns the name of the net that terminal t is on, or "" when it is open.
+func (r *Result) NetOf(t panel.TerminalRef) string {
+	for _, n := range r.Nets {
+		for _, u := range n.Terminals {
+			if u.TerminalRef == t {
+				return n.Name
+			}
+		}
+	}
+	return ""
 }
