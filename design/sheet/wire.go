@@ -1,0 +1,197 @@
+package sheet
+
+import (
+	"fascia/design/grid"
+	"fascia/design/netlist"
+	"fascia/design/wiring"
+)
+
+// drawLegs hints at the bridges that are metal inside a part and need no work.
+func (s *scene) drawLegs() {
+	if s.Wiring == nil || s.Style == Bench {
+		return
+	}
+	for i, w := range s.Wiring.Wires {
+		if w.Kind == wiring.Leg {
+			s.openWire(i, w, "built")
+			s.line(s.hole(w.From), s.hole(w.To), "leg-hint")
+			s.end("g")
+		}
+	}
+}
+
+// drawWires draws the wires, those of the other face first, then the names of the nets.
+func (s *scene) drawWires() {
+	if s.Wiring == nil {
+		return
+	}
+	for _, face := range []grid.Face{s.Face.Other(), s.Face} {
+		for i, w := range s.Wiring.Wires {
+			if w.Kind != wiring.Leg && w.Face == face && s.drawsWire(w) {
+				s.drawWire(i, w)
+			}
+		}
+	}
+	if s.Style == Screen || s.Style == Print {
+		s.drawTags()
+	}
+}
+
+// drawsWire leaves out what would only be in the way: on the bench the wires of later steps, and in
+// the small picture all but the bare ones in view.
+func (s *scene) drawsWire(w wiring.Wire) bool {
+	switch s.Style {
+	case Bench:
+		return (w.Step <= s.Built || w.Step == s.Wire) && s.shows(s.wireBox(w))
+	case Picture:
+		return w.Kind == wiring.Bare && w.Face == s.Face
+	}
+	return true
+}
+
+func (s *scene) wireBox(w wiring.Wire) grid.Rect {
+	r := grid.RectOf(s.hole(w.From), s.hole(w.To))
+	for _, h := range w.Path {
+		r = r.Union(grid.RectOf(s.hole(h), s.hole(h)))
+	}
+	return r.Grown(grid.Pitch)
+}
+
+// openWire starts a wire's group. What is not yet built is pencilled.
+func (s *scene) openWire(i int, w wiring.Wire, state class) {
+	classes := []class{"wire", wireClass(w.Kind), netClass(w.Class), class("face-" + w.Face.String()), state}
+	s.newline()
+	s.tag("g", classes...)
+	if s.classes {
+		s.whole("data-wire", w.Step)
+		s.whole("data-index", i)
+		s.word("data-net", w.Net)
+		s.word("data-face", w.Face.String())
+		s.word("data-from", w.From.String())
+		s.word("data-to", w.To.String())
+	}
+	s.open()
+	if s.classes {
+		s.title(wireSentence(w))
+	}
+}
+
+// wireSentence says what a wire is: row 0, bare run on the back, C5 to C9.
+func wireSentence(w wiring.Wire) string {
+	kind := map[wiring.Kind]string{wiring.Leg: "leg bridge", wiring.Solder: "solder bridge", wiring.Bare: "bare run"}[w.Kind]
+	if kind == "" {
+		kind = "insulated wire " + w.Colour
+	}
+	return w.Net + ", " + kind + " on the " + w.Face.String() + ", " + w.From.String() + " to " + w.To.String()
+}
+
+func (s *scene) state(w wiring.Wire) class {
+	switch {
+	case s.Style == Bench && w.Step == s.Wire:
+		return "lit"
+	case s.Style == Bench:
+		return "faint"
+	case s.Style == Print, s.Style == Picture, w.Step <= s.Built:
+		return "built"
+	}
+	return "pencil"
+}
+
+func (s *scene) drawWire(i int, w wiring.Wire) {
+	s.openWire(i, w, s.state(w))
+	defer s.end("g")
+	run := s.run(i, w)
+	if w.Face != s.Face {
+		s.path(run, "far-wire")
+		return
+	}
+	edge, core := []class{}, []class{}
+	if w.Class == netlist.Ground || w.Class == netlist.Supply {
+		edge, core = []class{"heavy-edge"}, []class{"heavy-core"}
+	}
+	switch w.Kind {
+	case wiring.Solder:
+		s.path(run, "bead-edge")
+		s.path(run, "bead")
+		s.path(run, "bead-shine")
+	case wiring.Bare:
+		s.path(run, append(edge, "bare-edge")...)
+		s.path(run, append(core, "bare-metal")...)
+		s.path(run, append(lineKind(w.Class), "bare-core")...)
+	default:
+		s.path(run, append(edge, "insulated-edge")...)
+		s.path(run, append(core, "insulated-core", colourClass(w.Colour))...)
+		if line := lineKind(w.Class); line != nil {
+			s.path(run, append(line, "tracer")...)
+		}
+		s.wireEnds(i, w)
+	}
+}
+
+// lineKind is the tracer of a net that tells it from others without colour: dashed for columns,
+// dash-dot for signals, dotted for links. Rows are plain; grounds and supplies are heavy.
+func lineKind(c netlist.Class) []class {
+	switch c {
+	case netlist.Column:
+		return []class{"tracer-column"}
+	case netlist.Signal:
+		return []class{"tracer-signal"}
+	case netlist.Link:
+		return []class{"tracer-link"}
+	}
+	return nil
+}
+
+// run is the line of a wire on the sheet: from hole to hole for bare metal, along its lane with
+// rounded corners when insulated.
+func (s *scene) run(i int, w wiring.Wire) *trace {
+	if route, ok := s.routes[i]; ok {
+		points := make([]grid.Point, len(route))
+		for j, q := range route {
+			points[j] = s.lens.point(q)
+		}
+		return new(trace).smooth(points, 0.9)
+	}
+	path := w.Path
+	if len(path) < 2 {
+		path = []grid.Hole{w.From, w.To}
+	}
+	t := new(trace)
+	for j, h := range corners(path) {
+		if j == 0 {
+			t.move(s.hole(h))
+			continue
+		}
+		t.line(s.hole(h))
+	}
+	return t
+}
+
+// corners leaves out the holes that a run goes straight through.
+func corners(path []grid.Hole) []grid.Hole {
+	kept := []grid.Hole{path[0]}
+	for i := 1; i < len(path)-1; i++ {
+		if path[i].Minus(path[i-1]) != path[i+1].Minus(path[i]) {
+			kept = append(kept, path[i])
+		}
+	}
+	return append(kept, path[len(path)-1])
+}
+
+// wireEnds draws the stripped tips and writes the colour's letters a little along from each.
+func (s *scene) wireEnds(i int, w wiring.Wire) {
+	route := s.routes[i]
+	for _, end := range [2][2]grid.Point{{route[0], route[1]}, {route[len(route)-1], route[len(route)-2]}} {
+		a, next := s.lens.point(end[0]), s.lens.point(end[1])
+		s.circle(a, 0.5, "wire-end")
+		if w.Colour == "" {
+			continue
+		}
+		x := axisOf(a, next)
+		away := grid.Millimetre(1.15)
+		if x.along.X == 0 {
+			away = 1.35
+		}
+		s.text(x.at(0.2, -away), 0.95, w.Colour, "letters", "detail-near")
+	}
+}
