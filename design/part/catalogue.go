@@ -1,9 +1,7 @@
 package part
 
 import (
-	"bytes"
 	"embed"
-	"encoding/json"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -58,33 +56,4 @@ func read(fsys fs.FS) (Catalogue, error) {
 		c[strings.TrimSuffix(strings.TrimPrefix(name, "catalogue/"), ".json")] = d
 	}
 	return c, nil
-}
-
-// Decode reads and validates one definition. Unknown members are refused.
-func Decode(text []byte) (Definition, error) {
-	var d Definition
-	dec := json.NewDecoder(bytes.NewReader(text))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(&d); err != nil {
-		return Definition{}, err
-	}
-	d.Tidy()
-	return d, d.Validate()
-}
-
-// Tidy makes the lists that a project file always writes present, so that equal definitions have
-// equal bytes.
-func (d *Definition) Tidy() {
-	if d.Joined == nil {
-		d.Joined = [][]string{}
-	}
-	if d.Bodies == nil {
-		d.Bodies = []Body{}
-	}
-	if d.Needs == nil {
-		d.Needs = []Need{}
-	}
-	if d.Sources == nil {
-		d.Sources = []Source{}
-	}
 }

@@ -2,10 +2,8 @@ package part
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"slices"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -176,97 +174,4 @@ func (d *Definition) validJoins() error {
 		needed[n.Terminal] = true
 	}
 	return nil
-}
-
-func (d *Definition) validBodies() error {
-	if len(d.Bodies) > 16 {
-		return Fault{"/bodies", "holds more than 16 bodies"}
-	}
-	for i, b := range d.Bodies {
-		at := fmt.Sprintf("/bodies/%d", i)
-		if !finite(b.Rect[:]...) || b.Rect[0] >= b.Rect[2] || b.Rect[1] >= b.Rect[3] ||
-			max(-b.Rect[0], -b.Rect[1], b.Rect[2], b.Rect[3]) > maxReach*2.54 {
-			return Fault{at + "/rect", "must be left, top, right, bottom in millimetres near the part"}
-		}
-		if !finite(b.Height, b.StandOff) || b.Height < 0 || b.StandOff < 0 || b.Height > 200 || b.StandOff > 200 {
-			return Fault{at + "/height", "must be between 0 and 200 mm, and so the stand-off"}
-		}
-		if len(b.Window) != 0 && (len(b.Window) != 4 || !finite(b.Window...) || b.Window[0] >= b.Window[2] || b.Window[1] >= b.Window[3]) {
-			return Fault{at + "/window", "must be left, top, right, bottom"}
-		}
-		if b.Shape != "" && b.Shape != "round" {
-			return Fault{at + "/shape", "must be round or left out"}
-		}
-		if !slices.Contains([]string{"", "left", "top", "right", "bottom"}, b.Overhang) {
-			return Fault{at + "/overhang", "must be left, top, right or bottom"}
-		}
-		if bad := CleanText(b.Label, 40); bad != "" {
-			return Fault{at + "/label", bad}
-		}
-	}
-	if len(d.Drills) > 16 {
-		return Fault{"/drills", "holds more than 16 holes"}
-	}
-	for i, h := range d.Drills {
-		at := fmt.Sprintf("/drills/%d", i)
-		if !finite(h.MM[:]...) || !finite(h.Diameter) || h.Diameter <= 0 || h.Diameter > 20 ||
-			math.Abs(h.MM[0]) > maxReach*2.54 || math.Abs(h.MM[1]) > maxReach*2.54 {
-			return Fault{at, "must give a place and a diameter up to 20 mm"}
-		}
-		if bad := CleanText(h.Why, MaxText); bad != "" {
-			return Fault{at + "/why", bad}
-		}
-	}
-	return nil
-}
-
-func (d *Definition) validFacts() error {
-	f := d.Facts
-	if !finite(f.SupplyMinVolts, f.SupplyMaxVolts, f.CurrentMA, f.SupplyOutMA, f.DriveMA, f.PullUpOhms,
-		f.ForwardVolts, f.ForwardMA, f.Ohms, f.Watts, f.Farads, f.BounceMS, f.ContactMA) {
-		return Fault{"/facts", "holds a figure that is not a number"}
-	}
-	if f.SupplyMinVolts > f.SupplyMaxVolts && f.SupplyMaxVolts != 0 {
-		return Fault{"/facts/supply_min_volts", "is above supply_max_volts"}
-	}
-	for i, a := range f.I2CAddresses {
-		if _, err := ParseAddress(a); err != nil {
-			return Fault{fmt.Sprintf("/facts/i2c_addresses/%d", i), err.Error()}
-		}
-	}
-	for i, v := range f.Values {
-		if bad := CleanText(v, 24); bad != "" {
-			return Fault{fmt.Sprintf("/facts/values/%d", i), bad}
-		}
-	}
-	if bad := CleanText(f.Chip, 24); bad != "" {
-		return Fault{"/facts/chip", bad}
-	}
-	return nil
-}
-
-// ParseAddress reads a 7-bit I2C address such as 0x3C. The reserved ranges 0x00 to 0x07 and 0x78
-// to 0x7F are refused (UM10204 3.1.12).
-func ParseAddress(text string) (int, error) {
-	var n int
-	hex, ok := strings.CutPrefix(text, "0x")
-	if !ok || len(hex) != 2 {
-		return 0, fmt.Errorf("address %q: write 0x and two hexadecimal digits", text)
-	}
-	if _, err := fmt.Sscanf(hex, "%x", &n); err != nil {
-		return 0, fmt.Errorf("address %q: write 0x and two hexadecimal digits", text)
-	}
-	if n < 0x08 || n > 0x77 {
-		return 0, fmt.Errorf("address %q is reserved: 7-bit addresses go from 0x08 to 0x77", text)
-	}
-	return n, nil
-}
-
-func finite(values ...float64) bool {
-	for _, v := range values {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-	}
-	return true
 }

@@ -36,7 +36,7 @@ func ParseValue(text string) (float64, error) {
 		return 0, fmt.Errorf("value %q: write a number such as 220, 4.7k, 4k7 or 100n", text)
 	}
 	v, err := strconv.ParseFloat(digits, 64)
-	if err != nil || !(v > 0) || math.IsInf(v*scale, 0) {
+	if err != nil || !(v*scale > 0) || math.IsInf(v*scale, 0) {
 		return 0, fmt.Errorf("value %q: write a number such as 220, 4.7k, 4k7 or 100n", text)
 	}
 	return v * scale, nil
