@@ -47,5 +47,11 @@ func (l *folderLock) setAddress(url string) error {
 	return nil
 }
 
-// release gives the folder up. The file stays: taking it away could take it from the next owner.
-func (l *folderLock) release() error { return l.file.Close() }
+// release gives the folder up, once. The file stays: taking it away could take it from the next
+// owner.
+func (l *folderLock) release() error {
+	if err := l.file.Close(); !errors.Is(err, os.ErrClosed) {
+		return err
+	}
+	return nil
+}

@@ -14,7 +14,8 @@ import (
 	"strings"
 	"time"
 
-	_ "modernc.org/sqlite" // the driver called sqlite
+	"modernc.org/sqlite" // which is also the driver of that name
+	sqlite3 "modernc.org/sqlite/lib"
 
 	"fascia/design/record"
 	"fascia/migrations"
@@ -82,10 +83,10 @@ func (s *Store) start(ctx context.Context) error {
 		return fmt.Errorf("open store: %w", err)
 	}
 	s.edit.SetMaxOpenConns(1)
-	if err := confirmSettings(ctx, s.edit, writeSettings); err != nil {
+	if err := s.checkHealth(ctx); err != nil {
 		return err
 	}
-	if err := s.checkHealth(ctx); err != nil {
+	if err := confirmSettings(ctx, s.edit, writeSettings); err != nil {
 		return err
 	}
 	if version < migrations.Latest {
@@ -106,7 +107,7 @@ func (s *Store) start(ctx context.Context) error {
 	return s.Purge(ctx, s.now().Add(-trashTime))
 }
 
-// Close lets go of the folder. Everything acknowledged is already safe.
+// Close lets go of the folder. Everything acknowledged is already safe. It may be called twice.
 func (s *Store) Close() error {
 	var faults []error
 	for _, db := range []*sql.DB{s.read, s.edit} {
@@ -181,14 +182,18 @@ func hasNoTables(ctx context.Context, db *sql.DB) (bool, error) {
 
 // checkHealth refuses a damaged store rather than write to it.
 func (s *Store) checkHealth(ctx context.Context) error {
-	if err := healthy(ctx, s.edit, "quick_check"); err != nil {
-		advice := "there is no backup; export what still opens with an SQLite program"
-		if newest := s.newestBackup(); newest != "" {
-			advice = "the newest backup is " + newest
-		}
-		return fmt.Errorf("%s is %w (%v); %s", filepath.Join(s.dir, fileName), ErrDamaged, err, advice)
+	err := healthy(ctx, s.edit, "quick_check")
+	if err == nil {
+		return nil
 	}
-	return nil
+	if e := (*sqlite.Error)(nil); errors.As(err, &e) && e.Code()&0xFF != sqlite3.SQLITE_CORRUPT {
+		return fmt.Errorf("check store: %w", err) // it could not be read, for another reason
+	}
+	advice := "there is no backup; what still opens can be exported with an SQLite program"
+	if newest := s.newestBackup(); newest != "" {
+		advice = "put the newest backup in its place: " + newest
+	}
+	return fmt.Errorf("%s is %w (%v); %s", filepath.Join(s.dir, fileName), ErrDamaged, err, advice)
 }
 
 // healthy runs one of SQLite's own checks, then looks for rows that point at nothing.
