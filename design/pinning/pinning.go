@@ -21,6 +21,8 @@ type Result struct {
 	Gap      float64           `json:"gap"`
 	Proved   bool              `json:"proved"`
 	Findings []finding.Finding `json:"-"`
+
+	nodes int // options tried, for the benchmarks
 }
 
 // A Pin is one signal's place.

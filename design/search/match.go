@@ -21,7 +21,7 @@ func Match(cost [][]int) (Matching, bool) {
 		columns = len(cost[0])
 	}
 	m := newMatcher(len(cost), columns)
-	if !m.match(cost) {
+	if !m.match(cost, nil, Never) {
 		return Matching{}, false
 	}
 	of := make([]int, len(cost))
@@ -42,20 +42,28 @@ type matcher struct {
 	rowOf, before []int // by column
 	slack         []int
 	reached       []bool
+	paired        []bool // by row
+	floor         int    // sum of the potentials: no matching costs less
 }
 
 func newMatcher(rows, columns int) *matcher {
-	return &matcher{make([]int, rows+1), make([]int, columns+1), make([]int, columns+1), make([]int, columns+1),
-		make([]int, columns+1), make([]bool, columns+1)}
+	return &matcher{row: make([]int, rows+1), column: make([]int, columns+1), rowOf: make([]int, columns+1),
+		before: make([]int, columns+1), slack: make([]int, columns+1), reached: make([]bool, columns+1), paired: make([]bool, rows+1)}
 }
 
-func (m *matcher) match(cost [][]int) bool {
-	clear(m.row)
-	clear(m.column)
-	clear(m.rowOf)
+// match finds the cheapest matching, or reports false when there is none that costs less than limit.
+// All rows of cost have the same length, at most the columns that m was made for. When there are as
+// many rows as columns, guess may hold column potentials to start from, which saves time.
+func (m *matcher) match(cost [][]int, guess []int, limit int) bool {
+	if !m.start(cost, guess) {
+		return false
+	}
 	for i := range cost {
+		if m.paired[i+1] {
+			continue
+		}
 		m.rowOf[0] = i + 1
-		end, ok := m.path(cost)
+		end, ok := m.path(cost, limit)
 		if !ok {
 			return false
 		}
@@ -64,12 +72,47 @@ func (m *matcher) match(cost [][]int) bool {
 			end = m.before[end]
 		}
 	}
+	return m.floor < limit
+}
+
+// start pairs every row with its cheapest column where no earlier row has it. It reports false when
+// a row has none at all.
+func (m *matcher) start(cost [][]int, guess []int) bool {
+	m.floor = 0
+	clear(m.paired)
+	if len(cost) > 0 {
+		columns := len(cost[0]) + 1
+		m.column, m.rowOf, m.before = m.column[:columns], m.rowOf[:columns], m.before[:columns]
+		m.slack, m.reached = m.slack[:columns], m.reached[:columns]
+	}
+	clear(m.column)
+	clear(m.rowOf)
+	for j, v := range guess {
+		m.column[j+1] = v
+		m.floor += v
+	}
+	for i, row := range cost {
+		least, at := Never, 0
+		for j, c := range row {
+			if c != Never && c-m.column[j+1] < least {
+				least, at = c-m.column[j+1], j+1
+			}
+		}
+		if at == 0 {
+			return false
+		}
+		m.row[i+1] = least
+		m.floor += least
+		if m.rowOf[at] == 0 {
+			m.rowOf[at], m.paired[i+1] = i+1, true
+		}
+	}
 	return true
 }
 
 // path grows the tree of cheapest alternating paths from the row at column 0 until it reaches an
-// unpaired column, and returns that.
-func (m *matcher) path(cost [][]int) (end int, ok bool) {
+// unpaired column, and returns that. It reports false when there is none, or the floor reaches limit.
+func (m *matcher) path(cost [][]int, limit int) (end int, ok bool) {
 	for j := range m.slack {
 		m.slack[j], m.reached[j] = Never, false
 	}
@@ -94,7 +137,9 @@ func (m *matcher) path(cost [][]int) (end int, ok bool) {
 		if next == 0 {
 			return 0, false
 		}
-		m.shift(step)
+		if m.shift(step); m.floor >= limit {
+			return 0, false
+		}
 		at = next
 	}
 	return at, true
@@ -102,6 +147,10 @@ func (m *matcher) path(cost [][]int) (end int, ok bool) {
 
 // shift moves the potentials of the tree by step, which makes one more pair tight.
 func (m *matcher) shift(step int) {
+	if step == 0 {
+		return
+	}
+	m.floor += step
 	for j, reached := range m.reached {
 		switch {
 		case reached:

@@ -3,9 +3,6 @@ package search
 // grain is how many steps a unit of cost is divided into, so that prices may be fractions.
 const grain = 32
 
-// rounds is how often the prices are moved at most.
-const rounds = 160
-
 // prices put a value on each slot and token; none is positive. Whatever the prices, no answer costs
 // less than their sum plus what each group and each free member pays at least when it is given back
 // the prices of what it takes (Lagrangian relaxation of "no slot and no token twice").
@@ -56,9 +53,9 @@ func (s *solver) bound(w *prices, wanted *prices) int {
 	return total
 }
 
-// price moves the prices uphill from those of the plain matching and keeps the best. goal is the
-// cost of a known answer, or a guess at one.
-func (s *solver) price(start prices, goal int) {
+// price moves the prices uphill from start, at most so many times, and keeps the best. goal is the
+// cost of the best answer known.
+func (s *solver) price(start prices, goal, rounds int) {
 	now, pace, stale := start, 16, 0
 	s.worth = -1
 	for range rounds {
@@ -68,7 +65,7 @@ func (s *solver) price(start prices, goal int) {
 		if b > s.worth {
 			s.worth, s.prices, stale = b, now, 0
 		}
-		if stale == 8 {
+		if stale == 20 {
 			now, pace, stale = s.prices, pace/2, 0
 			continue
 		}

@@ -1,17 +1,21 @@
 package search
 
-import mathbits "math/bits"
+import "math"
 
-// Solve finds a cheapest answer to p, trying at most budget options. Equal problems have equal answers. It panics when p is not as its type says.
+// Solve finds a cheapest answer to p, trying at most budget options. Equal problems have equal
+// answers. It panics when p is not as its type says.
 func Solve(p *Problem, budget int) Answer { return run(p, budget, false) }
 
 // Feasible reports whether p has any answer, whatever its cost.
 func Feasible(p *Problem, budget int) Verdict { return run(p, budget, true).Verdict }
 
 func run(p *Problem, budget int, anyAnswer bool) Answer {
+	if len(p.Cost) > p.Slots {
+		return Answer{Verdict: Impossible}
+	}
 	p.check()
 	s := &solver{problem: p, budget: budget, anyAnswer: anyAnswer, dead: map[state]bool{}, slot: make([]int, len(p.Cost))}
-	if len(p.Cost) > p.Slots || !s.seat() {
+	if !s.seat() {
 		return Answer{Verdict: Impossible}
 	}
 	relaxed, ok := Match(s.relaxation())
@@ -19,16 +23,24 @@ func run(p *Problem, budget int, anyAnswer bool) Answer {
 		return Answer{Verdict: Impossible}
 	}
 	s.chosen = make([]int, len(s.groups))
-	s.matcher = newMatcher(len(s.free), p.Slots)
+	s.matcher, s.nothing = newMatcher(p.Slots, p.Slots), make([]int, p.Slots)
+	s.rows = make([][]int, len(s.free), p.Slots)
+	s.loose = make([][]int, len(s.groups))
+	for i := range s.loose {
+		s.loose[i] = make([]int, 0, p.Slots)
+	}
 	copy(s.prices.slot[:], relaxed.Column)
 	s.worth = s.bound(&s.prices, &prices{})
 	s.rank()
-	s.dive()
-	if !anyAnswer && s.found && s.worth < s.best {
-		s.price(s.prices, s.best)
-		s.rank()
+	for _, phase := range phases {
+		if !s.descendWithin(phase.nodes) || anyAnswer && s.found {
+			break
+		}
+		if s.found && s.worth < s.best {
+			s.price(s.prices, s.best, phase.rounds)
+			s.rank()
+		}
 	}
-	s.descend(state{}, s.prices.sum())
 	return s.answer()
 }
 
@@ -61,15 +73,19 @@ func (s *solver) relaxation() [][]int {
 	return cost
 }
 
-// dive looks for a first answer within a part of the budget, so that the prices have something to
-// aim at.
-func (s *solver) dive() {
+// phases are how the search goes on: so many options are tried, and when they were not enough the
+// prices are moved for so many rounds and the search begins again.
+var phases = [...]struct{ nodes, rounds int }{{200, 100}, {1_000, 300}, {4_000, 1_000}, {math.MaxInt, 0}}
+
+// descendWithin searches from the top with at most so many nodes, and reports whether they were not
+// enough though the budget was.
+func (s *solver) descendWithin(nodes int) bool {
 	whole := s.budget
-	s.budget = min(whole, s.nodes+200)
-	first := s.anyAnswer
-	s.anyAnswer = true
+	s.budget = min(whole, s.nodes+min(nodes, whole))
 	s.descend(state{}, s.prices.sum())
-	s.anyAnswer, s.budget = first, whole
+	short := s.spent()
+	s.budget = whole
+	return short && !s.spent()
 }
 
 func (s *solver) answer() Answer {
@@ -96,15 +112,13 @@ func (s *solver) descend(at state, paid int) {
 		return
 	}
 	next, floor, ok := s.look(at, paid)
-	if !ok {
+	if !ok || !s.found && s.dead[at] {
 		return
 	}
 	if next < 0 {
-		s.finish(at)
-		return
-	}
-	if !s.found && s.dead[at] {
-		return
+		if next = s.finish(at); next < 0 {
+			return
+		}
 	}
 	group := &s.groups[next]
 	least := -1
@@ -130,8 +144,8 @@ func (s *solver) descend(at state, paid int) {
 	}
 }
 
-// look finds the open group with the fewest choices left, -1 when all are seated, and the least that
-// any answer below costs. It reports false when nothing below can be better than what is known.
+// look finds the open group with the fewest choices left, -1 when all but loose ones are seated, and
+// the least that any answer below costs. It reports false when nothing below can be better than what is known.
 func (s *solver) look(at state, paid int) (next, floor int, ok bool) {
 	next, floor = -1, paid
 	for i := range s.ranked {
@@ -167,7 +181,7 @@ func (s *solver) look(at state, paid int) (next, floor int, ok bool) {
 			return 0, 0, false
 		}
 		floor += least
-		if next < 0 || count < fewest {
+		if !s.groups[g].loose && (next < 0 || count < fewest) {
 			next, fewest = g, count
 		}
 	}
@@ -175,57 +189,4 @@ func (s *solver) look(at state, paid int) (next, floor int, ok bool) {
 		return next, floor, floor < s.best
 	}
 	return next, floor, s.seatable(at)
-}
-
-// finish seats the free members at least cost and keeps the answer when it is the best so far.
-func (s *solver) finish(at state) {
-	s.rows = s.rows[:0]
-	for _, row := range s.single {
-		open := make([]int, s.problem.Slots)
-		for j, c := range row {
-			open[j] = c
-			if at.slots>>j&1 != 0 {
-				open[j] = Never
-			}
-		}
-		s.rows = append(s.rows, open)
-	}
-	if !s.matcher.match(s.rows) {
-		return
-	}
-	total := 0
-	for g := range s.groups {
-		total += s.groups[g].options[s.chosen[g]].cost
-	}
-	for j, i := range s.matcher.rowOf[1:] {
-		if i > 0 {
-			total += s.rows[i-1][j]
-		}
-	}
-	if s.found && total >= s.best {
-		return
-	}
-	s.found, s.best = true, total
-	for g := range s.groups {
-		for i, m := range s.groups[g].members {
-			s.slot[m] = s.groups[g].options[s.chosen[g]].slots[i]
-		}
-	}
-	for j, i := range s.matcher.rowOf[1:] {
-		if i > 0 {
-			s.slot[s.free[i-1]] = j
-		}
-	}
-}
-
-// seatable reports whether the members still open could all be seated if groups were forgotten: a
-// quick refusal for crowded problems.
-func (s *solver) seatable(at state) bool {
-	open := len(s.free)
-	for g := range s.groups {
-		if at.groups>>g&1 == 0 {
-			open += len(s.groups[g].members)
-		}
-	}
-	return open <= s.problem.Slots-mathbits.OnesCount64(at.slots)
 }

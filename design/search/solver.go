@@ -27,23 +27,34 @@ func (c *choice) reduced(w *prices) int {
 	return r
 }
 
+// A seats is a group. One of a single member, with one option a slot, is loose: it can be matched
+// like a free member as long as tokens do not get in the way.
 type seats struct {
 	members []int
 	options []choice
+	loose   bool
+	row     []int    // when loose: what each slot costs, scaled by grain
+	tokens  []uint64 // when loose: what each slot takes
 }
 
 // A solver is one run of Solve.
 type solver struct {
 	problem *Problem
 	groups  []seats
-	free    []int   // members of no group
-	single  [][]int // their costs, scaled by grain
-	tokens  uint64  // every token in use
+	free    []int    // members of no group
+	single  [][]int  // their costs, scaled by grain
+	allowed []uint64 // the slots each of them may take
+	tokens  uint64   // every token in use
 	prices  prices
 	worth   int // the bound of the prices
 	ranked  [][]rank
 	matcher *matcher
-	rows    [][]int // scratch for the matcher
+	rows    [][]int // scratch: what free members and loose groups pay for the open slots
+	open    []int   // scratch: the slots that no group holds
+	late    []int   // scratch: the loose groups matched after the free members
+	loose   [][]int // scratch: rows for them
+	nothing []int   // a row of zeros
+	guess   []int   // scratch: prices of the open slots
 
 	budget, nodes int
 	found         bool
@@ -93,9 +104,26 @@ func (s *solver) seat() bool {
 		if len(group.options) == 0 {
 			return false
 		}
+		group.loosen(s.problem.Slots)
 		s.groups = append(s.groups, group)
 	}
 	return true
+}
+
+// loosen finds out whether the group is loose.
+func (g *seats) loosen(slots int) {
+	if len(g.members) != 1 {
+		return
+	}
+	g.row, g.tokens = slices.Repeat([]int{Never}, slots), make([]uint64, slots)
+	for _, o := range g.options {
+		j := o.slots[0]
+		if g.row[j] != Never {
+			return
+		}
+		g.row[j], g.tokens[j] = o.cost, o.tokens
+	}
+	g.loose = true
 }
 
 // rank sorts every choice by what it costs beyond the prices, so that the first that is still
@@ -109,9 +137,11 @@ func (s *solver) rank() {
 		slices.SortStableFunc(options, func(a, b choice) int { return cmp.Compare(a.extra, b.extra) })
 	}
 	s.ranked = make([][]rank, len(s.single))
+	s.allowed = make([]uint64, len(s.single))
 	for i, row := range s.single {
 		for j, c := range row {
 			if c != Never {
+				s.allowed[i] |= 1 << j
 				s.ranked[i] = append(s.ranked[i], rank{j, c - s.prices.slot[j]})
 			}
 		}

@@ -1,0 +1,155 @@
+package pinning
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fascia/design/finding"
+	"fascia/design/signal"
+)
+
+// A clash is one reason why there are no pins.
+type clash struct {
+	sentences []string
+	finding   finding.Finding
+}
+
+// plainClashes lists the clashes that can be seen without a search, each with words of its own.
+func (t *task) plainClashes() []clash {
+	var list []clash
+	for i, l := range t.locks {
+		if c, bad := t.lockClash(l, t.locks[:i]); bad {
+			list = append(list, c)
+		}
+	}
+	if c, bad := t.tooFew(); bad {
+		list = append(list, c)
+	}
+	return list
+}
+
+// lockClash looks at one lock by itself and beside those before it.
+func (t *task) lockClash(l lock, earlier []lock) (clash, bool) {
+	w := wish{kind: wishLock, signals: []int{l.signal}, pin: l.pin, name: l.name}
+	pin, says := t.pins[l.pin].Name, t.sentence(w)
+	where := t.where(l.signal)
+	where.Pin = pin
+	refuse := func(code, text, fix string, more ...string) (clash, bool) {
+		return clash{append([]string{says}, more...),
+			finding.Finding{Severity: finding.Stop, Code: code, Where: where, Text: text, Fix: fix}}, true
+	}
+	net := t.net(l.signal)
+	if !t.able(l.signal, l.pin) {
+		why := fmt.Sprintf("%s cannot be %s.", pin, t.signals[l.signal].Wants)
+		return refuse("pin-lock-function", fmt.Sprintf("%s is locked to %s, which cannot be %s.", net, pin, t.signals[l.signal].Wants),
+			fmt.Sprintf("Lock it to %s, or take the lock away.", t.ableNames(l.signal)), why)
+	}
+	if t.joined[l.pin] {
+		why := fmt.Sprintf("A join of yours uses %s.", pin)
+		return refuse("pin-lock-joined", fmt.Sprintf("%s is locked to %s, which one of your joins uses.", net, pin),
+			fmt.Sprintf("Take the lock of %s away, or the join.", net), why)
+	}
+	if t.kept[l.pin] {
+		return refuse("pin-lock-kept", fmt.Sprintf("%s is locked to %s, which is to be kept free.", net, pin),
+			fmt.Sprintf("Take the lock of %s away, or let %s be used.", net, pin), t.sentence(wish{kind: wishKept, pin: l.pin}))
+	}
+	for _, e := range earlier {
+		other := t.sentence(wish{kind: wishLock, signals: []int{e.signal}, pin: e.pin, name: e.name})
+		switch {
+		case e.pin == l.pin && e.signal != l.signal:
+			for _, ref := range t.where(e.signal).Refs {
+				if !slices.Contains(where.Refs, ref) {
+					where.Refs = append(where.Refs, ref)
+				}
+			}
+			return refuse("pin-lock-twice", fmt.Sprintf("%s and %s are both locked to %s.", t.net(e.signal), net, pin),
+				fmt.Sprintf("Take the lock of %s away, or that of %s.", net, t.net(e.signal)), other)
+		case e.signal == l.signal && e.pin != l.pin:
+			return refuse("pin-lock-twice", fmt.Sprintf("%s is locked both to %s and to %s.", net, t.pins[e.pin].Name, pin),
+				fmt.Sprintf("Take the lock of %s or of %s away.", e.name, l.name), other)
+		}
+	}
+	return clash{}, false
+}
+
+// ableNames lists GPIOs that could carry a signal, five at most.
+func (t *task) ableNames(s int) string {
+	var names []string
+	for pin := range t.pins {
+		if t.able(s, pin) && !t.kept[pin] && !t.joined[pin] {
+			names = append(names, t.pins[pin].Name)
+		}
+	}
+	switch n := len(names); {
+	case n == 0:
+		return "another pin"
+	case n == 1:
+		return names[0]
+	case n > 5:
+		return strings.Join(names[:5], ", ") + " or another that can be " + string(t.signals[s].Wants)
+	default:
+		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
+	}
+}
+
+// tooFew counts.
+func (t *task) tooFew() (clash, bool) {
+	want, parts := 0, 0
+	for s := range t.signals {
+		if t.required(s) {
+			want++
+			if !t.ofKeys(s) {
+				parts++
+			}
+		}
+	}
+	free, kept, joined := 0, 0, 0
+	for pin := range t.pins {
+		switch {
+		case t.joined[pin]:
+			joined++
+		case t.kept[pin]:
+			kept++
+		default:
+			free++
+		}
+	}
+	if want <= free {
+		return clash{}, false
+	}
+	brings := fmt.Sprintf("%s brings out %d", t.ref, len(t.pins))
+	if kept > 0 {
+		brings += fmt.Sprintf(", of which %d are to be kept free", kept)
+	}
+	if joined > 0 {
+		brings += fmt.Sprintf(", of which your joins use %d", joined)
+	}
+	fix := fmt.Sprintf("Read the keys as a matrix with fewer lines, or leave out parts that want %s.", plural(want-free, "pin", "pins"))
+	if kept >= want-free {
+		fix = fmt.Sprintf("Let %s of those kept free be used, or leave out a part.", plural(want-free, "pin", "pins"))
+	}
+	return clash{
+		sentences: []string{
+			fmt.Sprintf("The parts want %s.", plural(parts, "pin", "pins")),
+			fmt.Sprintf("The keys want %s.", plural(want-parts, "pin", "pins")), brings + "."},
+		finding: finding.Finding{Severity: finding.Stop, Code: "pin-too-few", Where: finding.Where{Refs: []string{t.ref}},
+			Text: fmt.Sprintf("The panel needs %s; %s.", plural(want, "pin", "pins"), brings), Fix: fix},
+	}, true
+}
+
+// ofKeys reports whether a signal reads keys: its id names a line or a key, not a terminal it serves.
+func (t *task) ofKeys(s int) bool {
+	want := t.signals[s]
+	return len(want.Terminals) == 0 || want.ID != want.Terminals[0].String()
+}
+
+// undecided says that the search gave up. It is not known whether the wishes clash.
+func undecided(signals []signal.Signal) clash {
+	return clash{
+		sentences: []string{fmt.Sprintf("No pins were found for %s in the time given.", plural(len(signals), "signal", "signals"))},
+		finding: finding.Finding{Severity: finding.Stop, Code: "pin-undecided",
+			Text: fmt.Sprintf("No pins were found for %s, nor was it shown that there are none.", plural(len(signals), "signal", "signals")),
+			Fix:  "Take a lock away, or leave out a part."},
+	}
+}

@@ -1,0 +1,158 @@
+package pinning
+
+import (
+	"fmt"
+	"slices"
+
+	"fascia/design/controller"
+	"fascia/design/finding"
+	"fascia/design/grid"
+	"fascia/design/panel"
+	"fascia/design/scan"
+	"fascia/design/search"
+	"fascia/design/signal"
+)
+
+// budget is how many options the search may try: far more than ordinary panels need, and about a
+// tenth of a second at worst.
+const budget = 120_000
+
+// Plan gives pins to the signals of the parts and of the keys.
+func Plan(p *panel.Panel, m *controller.Module, moduleRef string, r *scan.Result) Result {
+	return Assign(p, m, moduleRef, slices.Concat(signal.OfParts(p), KeySignals(p, r)))
+}
+
+// Assign gives every signal a pin of the module, which is placed on p as moduleRef. An optional
+// signal goes without when pins are short. Of all ways that keep the hard rules it takes the one
+// that leaves out the fewest optional signals, then uses the fewest of the serial console's pins, then
+// the fewest analogue pins for other work, then the fewest holes of distance, then the lowest
+// numbers, earlier signals first. m may be nil when there is no module.
+func Assign(p *panel.Panel, m *controller.Module, moduleRef string, signals []signal.Signal) Result {
+	if m == nil {
+		return withoutModule(signals)
+	}
+	t := newTask(p, m, moduleRef, signals)
+	result := Result{Module: moduleRef, Chip: m.Chip.Name, Pins: []Pin{}, Findings: t.findings}
+	if clashes := t.plainClashes(); len(clashes) > 0 {
+		result.refuse(t, clashes)
+		return result
+	}
+	problem := t.problem(t.allWishes())
+	answer := search.Solve(&problem.Problem, budget)
+	result.nodes = answer.Nodes
+	switch answer.Verdict {
+	case search.Found:
+		result.accept(t, problem, answer)
+	case search.Impossible:
+		result.refuse(t, []clash{t.explain()})
+	case search.Undecided:
+		result.refuse(t, []clash{undecided(signals)})
+	}
+	return result
+}
+
+func withoutModule(signals []signal.Signal) Result {
+	result := Result{Pins: []Pin{}, Free: []string{}, Proved: true}
+	if len(signals) > 0 {
+		var where finding.Where
+		where.Net = signals[0].Net
+		result.Findings = append(result.Findings, finding.Finding{
+			Severity: finding.Stop, Code: "pin-no-module", Where: where,
+			Text: fmt.Sprintf("%s no pin, as no module is placed.", plural(len(signals), "signal has", "signals have")),
+			Fix:  "Place a module.",
+		})
+	}
+	return result
+}
+
+// accept writes the answer down.
+func (r *Result) accept(t *task, problem *problem, a search.Answer) {
+	r.Cost, r.Bound = problem.holes(a)
+	if r.Bound > 0 {
+		r.Gap = (r.Cost - r.Bound) / r.Bound
+	}
+	r.Proved = r.Cost == r.Bound
+	at := make([]int, len(t.signals)) // pin index by signal, -1 for none
+	for i := range at {
+		at[i] = -1
+	}
+	for member, s := range problem.members {
+		if slot := a.Slot[member]; slot < len(t.pins) {
+			at[s] = slot
+		}
+	}
+	for s := range t.signals {
+		if at[s] < 0 {
+			r.Findings = append(r.Findings, t.leftOut(s))
+			continue
+		}
+		r.Pins = append(r.Pins, t.pinOf(s, at))
+	}
+	r.Free = t.free(at)
+	if f, used := t.serialUsed(at); used {
+		r.Findings = append(r.Findings, f)
+	}
+}
+
+// refuse says why there are no pins.
+func (r *Result) refuse(t *task, clashes []clash) {
+	r.Conflict = clashes[0].sentences
+	r.Free = t.free(nil)
+	for _, c := range clashes {
+		r.Findings = append(r.Findings, c.finding)
+	}
+}
+
+func (t *task) pinOf(s int, at []int) Pin {
+	want, pin := t.signals[s], t.pins[at[s]]
+	pullName := want.Pull
+	if pullName == "" {
+		pullName = "none"
+	}
+	return Pin{
+		Signal: want.ID, Net: want.Net, GPIO: pin.Name, Number: pin.GPIO, ModulePin: pin.Number, Terminal: pin.Terminal,
+		Function: t.function(s, at[s]), Direction: want.Direction, Pull: pullName, Hole: t.hole[at[s]],
+		Reason: t.reason(s, at), Serves: want.Terminals,
+	}
+}
+
+// free lists the GPIOs that carry neither a signal nor a join of the maker's.
+func (t *task) free(at []int) []string {
+	names := []string{}
+	for i, pin := range t.pins {
+		if !t.joined[i] && !slices.Contains(at, i) {
+			names = append(names, pin.Name)
+		}
+	}
+	return names
+}
+
+// leftOut says that an optional signal has no pin.
+func (t *task) leftOut(s int) finding.Finding {
+	want := t.signals[s]
+	return finding.Finding{
+		Severity: finding.Mind, Code: "pin-left-out", Where: t.where(s),
+		Text: fmt.Sprintf("Pins are short, so %s has none.", want.Net),
+		Fix:  fmt.Sprintf("Leave it as its part's idle state asks, or free a pin and lock %s to it.", want.Net),
+	}
+}
+
+// serialUsed says that the serial console gave way to signals that found no other pin.
+func (t *task) serialUsed(at []int) (finding.Finding, bool) {
+	var nets string
+	var holes []grid.Hole
+	for s, i := range at {
+		if i >= 0 && t.serial(i) && t.lock[s] < 0 {
+			if nets != "" {
+				nets += " and "
+			}
+			nets += t.signals[s].Net
+			holes = append(holes, t.hole[i])
+		}
+	}
+	return finding.Finding{
+		Severity: finding.Note, Code: "pin-serial-used", Where: finding.Where{Refs: []string{t.ref}, Holes: holes},
+		Text: fmt.Sprintf("There is no serial console on GP0 and GP1, as %s had no other pin.", nets),
+		Fix:  "Watch the program over USB, or free a pin.",
+	}, nets != ""
+}

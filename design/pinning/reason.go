@@ -1,0 +1,92 @@
+package pinning
+
+import (
+	"fmt"
+	"slices"
+
+	"fascia/design/part"
+)
+
+var ordinals = [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+	"eleventh", "twelfth"}
+
+func ordinal(i int) string {
+	if i < len(ordinals) {
+		return ordinals[i]
+	}
+	return fmt.Sprintf("number %d", i+1)
+}
+
+// function names what the pin does for signal s.
+func (t *task) function(s, pin int) string {
+	want := t.signals[s]
+	switch {
+	case want.Run != "" && want.Direction == "in":
+		return "PIO in"
+	case want.Run != "":
+		return "PIO out"
+	}
+	return t.can[s][pin].Name
+}
+
+// reason says why signal s has its pin, given the pins of all.
+func (t *task) reason(s int, at []int) string {
+	if t.lock[s] >= 0 {
+		return "locked by you"
+	}
+	for _, run := range t.runs {
+		if i := slices.Index(run, s); i >= 0 && len(run) > 1 {
+			return t.runReason(run, i, at)
+		}
+	}
+	what := t.purpose(s, at[s])
+	nearer := t.nearerFree(s, at)
+	switch {
+	case len(nearer) == 0:
+		return "nearest free pin" + what
+	case !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) }):
+		return fmt.Sprintf("nearest free pin%s, with %s left for the serial console", what, t.named(nearer))
+	case t.signals[s].Wants != part.ADC && !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) && !t.analogue(pin) }):
+		return fmt.Sprintf("nearest free pin%s, with %s left for analogue or serial use", what, t.named(nearer))
+	case t.signals[s].Wants == part.PWM:
+		return fmt.Sprintf("nearest free pin%s whose PWM slice nothing else uses", what)
+	}
+	return "free pin" + what
+}
+
+func (t *task) runReason(run []int, i int, at []int) string {
+	first, last := t.pins[at[run[0]]].Name, t.pins[at[run[len(run)-1]]].Name
+	return fmt.Sprintf("%s of the run %s-%s for the %s", ordinal(i), first, last, t.signals[run[i]].Run)
+}
+
+// purpose says what the pin must be able to do, when not every pin can.
+func (t *task) purpose(s, pin int) string {
+	switch t.signals[s].Wants {
+	case part.DigitalIn, part.DigitalOut:
+		return ""
+	}
+	return " that can be " + t.function(s, pin)
+}
+
+// nearerFree lists the pins that nothing uses, that could carry signal s in place of its own, and
+// that lie nearer.
+func (t *task) nearerFree(s int, at []int) (nearer []int) {
+	for pin := range t.pins {
+		if !t.able(s, pin) || t.kept[pin] || t.joined[pin] || slices.Contains(at, pin) || t.steps[s][pin] >= t.steps[s][at[s]] {
+			continue
+		}
+		if t.signals[s].Bus != "" && t.can[s][pin].Instance != t.can[s][at[s]].Instance {
+			continue
+		}
+		nearer = append(nearer, pin)
+	}
+	return nearer
+}
+
+func (t *task) named(pins []int) string {
+	var names []string
+	for _, pin := range pins {
+		names = append(names, t.pins[pin].Name)
+	}
+	return listed(names)
+}
