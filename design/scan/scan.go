@@ -35,7 +35,8 @@ type Choice struct {
 	Pins         int     `json:"pins"`
 	Diodes       int     `json:"diodes"` // keys that need one for the declared chords
 	PeriodMicros float64 `json:"period_us"`
-	Fits         bool    `json:"fits"` // pins are enough
+	Length       float64 `json:"length"` // holes of wire: of a draft, for the chosen and the runner-up of the best found; 0 where not worked out
+	Fits         bool    `json:"fits"`   // pins are enough
 	Chosen       bool    `json:"chosen"`
 	Verdict      string  `json:"verdict"` // in words
 }
@@ -51,8 +52,13 @@ type Cell struct {
 	Usage  string `json:"usage"`
 }
 
-// A Direct key has a pin of its own. Codes go on after the matrix: rows * columns, and up.
+// A Direct key has a pin of its own. Codes go on after the matrix: rows * columns, and up. Pin is
+// the terminal wired to the GPIO and Return the one wired to ground, or to 3V3 when Active is high:
+// a contact's first and second terminal, unless contacts of one part share the first (then the
+// shared one returns) or a terminal is ground by nature.
 type Direct struct {
+	Pin    string `json:"pin"`    // ref.terminal
+	Return string `json:"return"` // ref.terminal
 	Key    string `json:"key"`
 	Legend string `json:"legend"`
 	Code   int    `json:"code"`
