@@ -31,10 +31,11 @@ type Wire struct {
 	From     grid.Hole     `json:"from"`
 	To       grid.Hole     `json:"to"`
 	Path     []grid.Hole   `json:"path"`
-	LengthMM float64       `json:"length_mm"` // along the run, centre to centre
-	CutMM    float64       `json:"cut_mm"`    // what to cut off the reel: length, two strips and slack; 0 for legs and bridges
-	Colour   string        `json:"colour"`    // IEC 60757 letters; "" for bare metal
-	Gauge    string        `json:"gauge"`     // AWG 26, or 0.5 mm tinned; "" for legs and bridges
+	LengthMM float64       `json:"length_mm"`         // along the run, centre to centre
+	CutMM    float64       `json:"cut_mm"`            // what to cut off the reel: length, two strips and slack; 0 for legs and bridges
+	Colour   string        `json:"colour"`            // IEC 60757 letters; "" for bare metal
+	Gauge    string        `json:"gauge"`             // AWG 26, or 0.5 mm tinned; "" for legs and bridges
+	Through  bool          `json:"through,omitempty"` // a bare link through one hole, soldered on both faces of an unplated board
 }
 
 // A Result is the wire list.

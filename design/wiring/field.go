@@ -1,0 +1,292 @@
+package wiring
+
+import (
+	"slices"
+
+	"fascia/design/fit"
+	"fascia/design/grid"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+)
+
+// A spot is one face of one hole: twice the number of the hole's cell, and one more for the back.
+// Where both faces of a hole are one node, the even spot stands for both: see canon.
+type spot = int32
+
+const nowhere spot = -1
+
+// bareRoom is what a bare wire needs under a body: 0.5 mm of wire and as much solder.
+const bareRoom grid.Millimetre = 1.0
+
+// besideBody is what a bare wire keeps from the side of a body, as fit counts it.
+const besideBody grid.Millimetre = 0.3
+
+// A field is what the boards, their copper and the parts on them allow, whatever the nets. Copper
+// joins spots into classes; a class goes by the first of its spots.
+type field struct {
+	boards []panel.Board
+	first  []int32         // of each board: its first cell
+	holes  []grid.Hole     // by cell
+	on     []uint8         // by cell: its board
+	class  []spot          // by spot
+	group  map[spot][]spot // spots of the classes that are more than one hole
+	open   []bool          // by spot: a bare run may cover it
+	joint  []bool          // by spot: a wire may end on it
+	leads  []int8          // by spot: leads whose joints are made here; -1 when a lead only passes
+	next   [][4]spot       // by spot: where a bare run may go on, in the order of steps
+}
+
+// steps are the four ways a bare run may go, and the spot beside by them.
+var steps = [4]grid.Offset{{Cols: 1}, {Rows: 1}, {Cols: -1}, {Rows: -1}}
+
+func newField(p *panel.Panel, f *fit.Result, n *netlist.Result) *field {
+	fd := &field{boards: p.Boards, group: map[spot][]spot{}}
+	for i := range p.Boards {
+		b := &p.Boards[i]
+		fd.first = append(fd.first, int32(len(fd.holes)))
+		for r := range b.Rows {
+			for c := range b.Columns {
+				fd.holes = append(fd.holes, b.At.Add(grid.Offset{Cols: c, Rows: r}))
+				fd.on = append(fd.on, uint8(i))
+			}
+		}
+	}
+	fd.layCopper()
+	fd.setLeads(n)
+	fd.setOpen(p, f)
+	fd.setNext(f)
+	return fd
+}
+
+// at returns the spot of a hole and face, or nowhere.
+func (fd *field) at(h grid.Hole, face grid.Face) spot {
+	for i := range fd.boards {
+		if b := &fd.boards[i]; b.Holds(h) {
+			d := h.Minus(b.At)
+			return 2*(fd.first[i]+int32(d.Rows*b.Columns+d.Cols)) + spot(face)
+		}
+	}
+	return nowhere
+}
+
+func (fd *field) hole(s spot) grid.Hole       { return fd.holes[s/2] }
+func (fd *field) face(s spot) grid.Face       { return grid.Face(s & 1) }
+func (fd *field) boardOf(s spot) *panel.Board { return &fd.boards[fd.on[s/2]] }
+func (fd *field) oneNode(s spot) bool         { return fd.boardOf(s).OneNode() }
+func (fd *field) distance(a, b spot) int      { return fd.hole(a).Steps(fd.hole(b)) }
+func (fd *field) sameSide(a, b spot) bool     { return fd.oneNode(a) || fd.oneNode(b) || a&1 == b&1 }
+
+// canon returns the spot that stands for the joint at s.
+func (fd *field) canon(s spot) spot {
+	if fd.oneNode(s) {
+		return s &^ 1
+	}
+	return s
+}
+
+// members lists the spots of a class.
+func (fd *field) members(class spot) []spot {
+	if g, ok := fd.group[class]; ok {
+		return g
+	}
+	if fd.oneNode(class) {
+		return []spot{class, class | 1}
+	}
+	return []spot{class}
+}
+
+// layCopper joins spots by the boards' own metal.
+func (fd *field) layCopper() {
+	fd.class = make([]spot, 2*len(fd.holes))
+	for s := range fd.class {
+		fd.class[s] = fd.canon(spot(s))
+	}
+	for i := range fd.boards {
+		b := &fd.boards[i]
+		switch b.Copper {
+		case panel.Groups:
+			for _, g := range b.Groups {
+				fd.join(b, g)
+			}
+		case panel.Strips:
+			done := map[grid.Hole]bool{}
+			for c := range b.Columns * b.Rows {
+				h := fd.holes[fd.first[i]+int32(c)]
+				if done[h] {
+					continue
+				}
+				strip := b.Mates(h)
+				for _, m := range strip {
+					done[m] = true
+				}
+				fd.join(b, strip)
+			}
+		}
+	}
+}
+
+// join makes holes that are one piece of copper one class on each face that has its own node.
+func (fd *field) join(b *panel.Board, holes []grid.Hole) {
+	if len(holes) < 2 {
+		return
+	}
+	for face := grid.Front; face <= grid.Back; face++ {
+		if b.OneNode() && face == grid.Back {
+			break
+		}
+		if !b.OneNode() && !b.HasCopper(face) {
+			continue
+		}
+		class := nowhere
+		var all []spot
+		for _, h := range holes {
+			s := fd.at(h, face)
+			if s == nowhere || fd.group[fd.class[s]] != nil {
+				continue // a hole is in the first group that names it
+			}
+			if class == nowhere {
+				class = fd.class[s]
+			}
+			all = append(all, s)
+			if b.OneNode() {
+				all = append(all, s|1)
+			}
+		}
+		for _, s := range all {
+			fd.class[s] = class
+		}
+		if class != nowhere {
+			fd.group[class] = all
+		}
+	}
+}
+
+// setLeads counts the joints of leads, and marks the faces on which a lead only passes.
+func (fd *field) setLeads(n *netlist.Result) {
+	fd.leads = make([]int8, len(fd.class))
+	for _, net := range n.Nets {
+		for _, t := range net.Terminals {
+			if s := fd.at(t.Hole, t.Face); s != nowhere {
+				fd.leads[s] = min(fd.leads[s], 100) + 1
+				if fd.leads[s^1] == 0 {
+					fd.leads[s^1] = -1
+				}
+			}
+		}
+	}
+	for _, o := range n.Open {
+		for face := grid.Front; face <= grid.Back; face++ {
+			if s := fd.at(o.Hole, face); s != nowhere && fd.leads[s] == 0 {
+				fd.leads[s] = -1
+			}
+		}
+	}
+}
+
+func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
+	fd.open, fd.joint = make([]bool, len(fd.class)), make([]bool, len(fd.class))
+	kept := map[grid.Hole]bool{}
+	for _, h := range p.Wires.KeepOut {
+		kept[h] = true
+	}
+	cut := map[grid.Hole]bool{}
+	for i := range fd.boards {
+		if fd.boards[i].Copper == panel.Strips {
+			for _, h := range fd.boards[i].Cuts {
+				cut[h] = true
+			}
+		}
+	}
+	for c, h := range fd.holes {
+		_, drilled := f.Drilled(h)
+		if kept[h] {
+			continue
+		}
+		whole := !drilled && !cut[h]
+		covered := false
+		for face := grid.Front; face <= grid.Back; face++ {
+			s := spot(2*c) + spot(face)
+			_, under := f.Covered(h, face, bareRoom)
+			covered = covered || under
+			copper := fd.boardOf(s).HasCopper(face)
+			fd.open[s] = whole && copper && !under && fd.leads[s] >= 0
+			fd.joint[s] = copper && (whole || fd.leads[s] > 0)
+		}
+		if fd.oneNode(spot(2 * c)) {
+			s := spot(2 * c)
+			hasLead := max(fd.leads[s], fd.leads[s|1]) > 0
+			fd.joint[s] = hasLead || whole && !covered && fd.leads[s] == 0
+			fd.joint[s|1] = fd.joint[s]
+		}
+	}
+}
+
+// setNext lists where bare runs may go: to the neighbouring hole of the same board on the same
+// face, unless a body lies across the way.
+func (fd *field) setNext(f *fit.Result) {
+	fd.next = make([][4]spot, len(fd.class))
+	for s := range fd.next {
+		fd.next[s] = [4]spot{nowhere, nowhere, nowhere, nowhere}
+		if !fd.open[s] {
+			continue
+		}
+		for k, step := range steps {
+			n := fd.at(fd.hole(spot(s)).Add(step), fd.face(spot(s)))
+			if n != nowhere && fd.on[n/2] == fd.on[s/2] && fd.open[n] {
+				fd.next[s][k] = n
+			}
+		}
+	}
+	for i := range f.Bodies {
+		if f.Bodies[i].StandOff < bareRoom {
+			fd.closeAcross(&f.Bodies[i])
+		}
+	}
+}
+
+// closeAcross takes away the steps that would pass under a body though it covers neither end.
+func (fd *field) closeAcross(b *fit.Body) {
+	r := b.Rect.Grown(besideBody)
+	if !b.Round && r.Width() >= grid.Pitch && r.Height() >= grid.Pitch {
+		return // whatever crosses it starts or ends in it
+	}
+	for _, h := range r.Grown(grid.Pitch).Holes() {
+		s := fd.at(h, b.Face)
+		if s == nowhere {
+			continue
+		}
+		for k, step := range steps[:2] {
+			n := fd.next[s][k]
+			if n != nowhere && crosses(grid.RectOf(h.Centre(), h.Add(step).Centre()), b) {
+				fd.next[s][k], fd.next[n][k+2] = nowhere, nowhere
+			}
+		}
+	}
+}
+
+// crosses reports whether a straight way, a rectangle without width, passes under b or too close.
+func crosses(way grid.Rect, b *fit.Body) bool {
+	if b.Round {
+		m := b.Rect.Centre()
+		nearest := grid.Point{X: min(max(m.X, way.Min.X), way.Max.X), Y: min(max(m.Y, way.Min.Y), way.Max.Y)}
+		return nearest.Distance(m) < min(b.Rect.Width(), b.Rect.Height())/2+besideBody
+	}
+	r := b.Rect.Grown(besideBody)
+	return way.Max.X > r.Min.X && way.Min.X < r.Max.X && way.Max.Y > r.Min.Y && way.Min.Y < r.Max.Y
+}
+
+// isFree reports whether nothing is in the hole of s that a through link would meet.
+func (fd *field) isFree(s spot) bool {
+	return fd.open[s] && fd.open[s^1] && fd.leads[s] == 0 && fd.leads[s^1] == 0
+}
+
+// jointsOf lists the places of a class on which a wire may end.
+func (fd *field) jointsOf(class spot) []spot {
+	var list []spot
+	for _, s := range fd.members(class) {
+		if c := fd.canon(s); fd.joint[c] && !slices.Contains(list, c) {
+			list = append(list, c)
+		}
+	}
+	return list
+}

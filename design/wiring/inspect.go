@@ -1,0 +1,143 @@
+package wiring
+
+import (
+	"slices"
+
+	"fascia/design/grid"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+)
+
+// inspect looks at each wire's shape and at what its bare metal touches.
+func (v *verifier) inspect(n *netlist.Result, wires []Wire) {
+	netOf := map[panel.TerminalRef]string{}
+	for _, net := range n.Nets {
+		for _, t := range net.Terminals {
+			netOf[t.TerminalRef] = net.Name
+		}
+	}
+	covers := map[place]*Wire{}
+	for i := range wires {
+		w := &wires[i]
+		if w.Kind == Leg {
+			continue
+		}
+		name := string(w.Kind) + " of " + w.Net + " from " + w.From.String() + " to " + w.To.String()
+		v.shape(w, name)
+		for _, h := range w.Path {
+			for _, at := range v.touched(w, h) {
+				for _, lead := range v.leads[at] {
+					if netOf[lead] != w.Net {
+						v.say(name + " touches the foreign lead " + lead.String() + " at " + h.String())
+					}
+				}
+				if w.Kind == Insulated {
+					continue
+				}
+				if other := covers[at]; other != nil && other.Net != w.Net {
+					v.say(name + " shares " + h.String() + " with bare metal of " + other.Net)
+				}
+				covers[at] = w
+			}
+		}
+		if w.Kind == Bare || w.Kind == Solder {
+			v.underBody(w, name)
+		}
+	}
+}
+
+// touched lists the places that a wire touches at hole h. Bare metal over a lead's far end touches
+// the lead even where the pads of the two faces are apart.
+func (v *verifier) touched(w *Wire, h grid.Hole) []place {
+	front, back := v.place(h, grid.Front), v.place(h, grid.Back)
+	at := v.place(h, w.Face)
+	switch {
+	case front == back:
+		return []place{front}
+	case w.Through:
+		return []place{front, back}
+	case w.Kind != Insulated && len(v.leads[front])+len(v.leads[back]) > 0:
+		if len(v.leads[at]) == 0 {
+			v.say(string(w.Kind) + " of " + w.Net + " touches the far end of a lead at " + h.String())
+		}
+	}
+	return []place{at}
+}
+
+// shape checks that a wire is where wires can be: ends first and last, bare runs in single steps,
+// bridges between neighbours, nothing off the boards or on laminate without copper.
+func (v *verifier) shape(w *Wire, name string) {
+	if len(w.Path) == 0 || w.Path[0] != w.From || w.Path[len(w.Path)-1] != w.To {
+		v.say(name + " has a path that does not lead from end to end")
+		return
+	}
+	var last *panel.Board
+	for i, h := range w.Path {
+		b := v.p.BoardAt(h)
+		switch {
+		case b == nil:
+			v.say(name + " leaves the boards at " + h.String())
+			return
+		case w.Kind != Insulated && !b.HasCopper(w.Face):
+			v.say(name + " lies on a face without copper at " + h.String())
+		case slices.Contains(v.p.Wires.KeepOut, h):
+			v.say(name + " uses " + h.String() + ", which is to stay clear")
+		case w.Kind != Insulated && i > 0 && w.Path[i-1].Steps(h) != 1:
+			v.say(name + " jumps from " + w.Path[i-1].String() + " to " + h.String())
+		case w.Kind != Insulated && last != nil && last != b:
+			v.say(name + " crosses the seam at " + h.String())
+		}
+		if w.Kind != Insulated && b.Copper == panel.Strips && slices.Contains(b.Cuts, h) {
+			v.say(name + " lies over the cut at " + h.String())
+		}
+		last = b
+	}
+	if w.Kind == Solder && len(w.Path) != 2 || w.Kind == Insulated && len(w.Path) != 2 || w.Through && len(w.Path) != 1 ||
+		w.Kind == Bare && !w.Through && len(w.Path) < 2 {
+		v.say(name + " covers the wrong number of holes")
+	}
+	if w.Through && v.place(w.From, grid.Front) == v.place(w.From, grid.Back) {
+		v.say(name + " links two faces that are one")
+	}
+}
+
+// underBody walks along a bare wire in small steps and looks for bodies close to the board.
+func (v *verifier) underBody(w *Wire, name string) {
+	const parts = 8
+	faces := []grid.Face{w.Face}
+	if w.Through {
+		faces = []grid.Face{grid.Front, grid.Back}
+	}
+	for i, h := range w.Path {
+		from := h.Centre()
+		to := from
+		if i+1 < len(w.Path) {
+			to = w.Path[i+1].Centre()
+		}
+		for k := range parts {
+			at := grid.Point{X: from.X + (to.X-from.X)*grid.Millimetre(k)/parts, Y: from.Y + (to.Y-from.Y)*grid.Millimetre(k)/parts}
+			for _, f := range faces {
+				if ref := v.bodyOver(at, f); ref != "" {
+					v.say(name + " lies under the body of " + ref + " near " + h.String())
+				}
+			}
+		}
+	}
+}
+
+// bodyOver returns the part with a body over a point of a face that leaves less than a millimetre.
+func (v *verifier) bodyOver(at grid.Point, f grid.Face) string {
+	for i := range v.p.Placed {
+		pl := &v.p.Placed[i]
+		for _, b := range v.p.Parts[pl.Part].Bodies {
+			r := pl.Pose().Rect(b.Rectangle())
+			if pl.Pose().Side(b.Face) != f || b.StandOff >= 1 || !r.Contains(at) {
+				continue
+			}
+			if b.Shape != "round" || r.Centre().Distance(at) <= min(r.Width(), r.Height())/2 {
+				return pl.Ref
+			}
+		}
+	}
+	return ""
+}

@@ -1,0 +1,162 @@
+package wiring
+
+import (
+	"slices"
+
+	"fascia/design/grid"
+)
+
+// layInsulated joins two joints by an insulated wire, and the group of the second with the tree.
+func (g *grower) layInsulated(from, to spot) {
+	g.add(piece{kind: Insulated, path: []spot{from, to}})
+	g.out.insulated++
+	m, _ := g.marked(g.fd.class[to])
+	g.enter(int(m))
+}
+
+// layRun turns a path of the wave into bare runs, split where it changes the face or follows the
+// board's copper, and takes what it covers and the group at its end into the tree.
+func (g *grower) layRun(path []spot) {
+	fd := g.fd
+	m, _ := g.marked(fd.class[path[len(path)-1]])
+	if !g.laySolder(path) {
+		first := 0
+		for i := 1; i < len(path); i++ {
+			way := g.wave.way[path[i]]
+			if way < 4 {
+				continue
+			}
+			g.layWire(path[first:i])
+			if way == byFace && !fd.oneNode(path[i]) {
+				g.add(piece{kind: Bare, through: true, path: []spot{path[i]}})
+			}
+			first = i
+		}
+		g.layWire(path[first:])
+	}
+	for _, s := range path {
+		c := fd.class[s]
+		if _, ours := g.marked(c); ours {
+			continue
+		}
+		g.setMark(c, inTree)
+		g.tree = append(g.tree, c)
+		g.joints = append(g.joints, fd.jointsOf(c)...)
+		g.out.claimed = append(g.out.claimed, c)
+		if o := g.owner[c]; o > nobody && o != g.me && !slices.Contains(g.out.crossed, int(o-1)) {
+			g.out.crossed = append(g.out.crossed, int(o-1))
+		}
+	}
+	g.enter(int(m))
+}
+
+func (g *grower) layWire(path []spot) {
+	if len(path) > 1 {
+		g.add(piece{kind: Bare, path: slices.Clone(path)})
+	}
+}
+
+// laySolder joins two or three pads in a line by solder alone, when the whole path is no longer.
+func (g *grower) laySolder(path []spot) bool {
+	if len(path) < 2 || len(path) > 3 || bends(g.fd, path) > 0 {
+		return false
+	}
+	for _, s := range path[1:] {
+		if g.wave.way[s] >= 4 {
+			return false
+		}
+	}
+	if !g.linesUp(path) {
+		return false
+	}
+	for i := range path[1:] {
+		g.add(piece{kind: Solder, path: []spot{path[i], path[i+1]}})
+	}
+	return true
+}
+
+// linesUp reports whether the bridges of path, with those that touch them already, join at most
+// three pads and in a straight line. Solder does not flow round a corner and stay there.
+func (g *grower) linesUp(path []spot) bool {
+	pads := slices.Clone(path)
+	for i := 0; i < len(pads); i++ {
+		for n := range g.out.pieces {
+			pc := &g.out.pieces[n]
+			if pc.kind != Solder {
+				continue
+			}
+			for k, s := range pc.path {
+				if s == pads[i] && !slices.Contains(pads, pc.path[1-k]) {
+					pads = append(pads, pc.path[1-k])
+				}
+			}
+		}
+	}
+	sameRow, sameCol := true, true
+	for _, s := range pads {
+		sameRow = sameRow && g.fd.hole(s).Row == g.fd.hole(pads[0]).Row
+		sameCol = sameCol && g.fd.hole(s).Col == g.fd.hole(pads[0]).Col
+	}
+	return len(pads) <= 3 && (sameRow || sameCol)
+}
+
+// addThrough finds a free hole on an unplated board near both the tree and what it lacks, and makes
+// a link through it one more group to be joined. It returns false when there is no such hole, or
+// one was added already to no avail.
+func (g *grower) addThrough() bool {
+	if len(g.groups) > 2*len(g.tasks[g.me-1].groups) {
+		return false
+	}
+	best, least := nowhere, 0
+	for c := range g.fd.holes {
+		s := spot(2 * c)
+		if g.fd.oneNode(s) || !g.fd.isFree(s) || !g.fd.joint[s] || !g.fd.joint[s|1] || !g.isUnclaimed(s) || !g.isUnclaimed(s|1) {
+			continue
+		}
+		if d, ok := g.detour(s); ok && (best == nowhere || d < least) {
+			best, least = s, d
+		}
+	}
+	if best == nowhere {
+		return false
+	}
+	n := len(g.groups)
+	through := group{joints: []spot{best, best | 1}}
+	for _, s := range []spot{best, best | 1} {
+		through.classes = append(through.classes, g.fd.class[s])
+		g.setMark(g.fd.class[s], int32(n))
+		g.out.claimed = append(g.out.claimed, g.fd.class[s])
+	}
+	g.groups = append(g.groups, through)
+	g.near = append(g.near, nearest{holes: -1})
+	g.missing++
+	g.add(piece{kind: Bare, through: true, path: []spot{best | spot(grid.Back)}})
+	return true
+}
+
+func (g *grower) isUnclaimed(s spot) bool {
+	c := g.fd.class[s]
+	_, ours := g.marked(c)
+	return !ours && g.owner[c] == nobody && g.fd.group[c] == nil
+}
+
+// detour is the way from the tree through the hole of s to the nearest group that the tree lacks.
+func (g *grower) detour(s spot) (holes int, ok bool) {
+	toTree, toGroup := -1, -1
+	for _, a := range g.joints {
+		if d := g.fd.distance(a, s); g.endsAt(a) < crowdedEnds && (toTree < 0 || d < toTree) {
+			toTree = d
+		}
+	}
+	for n := range g.groups {
+		if !g.lacks(n) {
+			continue
+		}
+		for _, b := range g.groups[n].joints {
+			if d := g.fd.distance(b, s); toGroup < 0 || d < toGroup {
+				toGroup = d
+			}
+		}
+	}
+	return toTree + toGroup, toTree >= 0 && toGroup >= 0
+}

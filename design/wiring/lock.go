@@ -1,0 +1,115 @@
+package wiring
+
+import (
+	"fmt"
+	"slices"
+
+	"fascia/design/finding"
+	"fascia/design/grid"
+	"fascia/design/panel"
+)
+
+// lockWires takes the wires that the maker wants just so, in order. Each must join two parts of one
+// net that are not one conductor yet; any other is left out and named.
+func (g *grower) lockWires(locked []panel.LockedWire) []finding.Finding {
+	var found []finding.Finding
+	for _, l := range locked {
+		if why := g.lockWire(l); why != "" {
+			found = append(found, finding.Finding{Severity: finding.Mind, Code: "wire-lock-wrong",
+				Where: finding.Where{Holes: []grid.Hole{l.From, l.To}},
+				Text:  fmt.Sprintf("Your %s wire from %s to %s on the %s is left out: %s.", l.Kind, l.From, l.To, l.Face, why),
+				Fix:   "Take the wish away, or give it other holes."})
+		}
+	}
+	return found
+}
+
+// lockWire takes one wire, or says why not.
+func (g *grower) lockWire(l panel.LockedWire) string {
+	fd := g.fd
+	from, to := fd.at(l.From, l.Face), fd.at(l.To, l.Face)
+	if from == nowhere || to == nowhere {
+		return "one end lies off every board"
+	}
+	a, b := g.owner[fd.class[from]], g.owner[fd.class[to]]
+	if a <= nobody || b <= nobody {
+		return "one end carries no net"
+	}
+	if a != b {
+		return fmt.Sprintf("it would join %s with %s", g.tasks[a-1].net.Name, g.tasks[b-1].net.Name)
+	}
+	g.me, g.sketch = a, false
+	t := &g.tasks[a-1]
+	if t.groupOf(fd.class[from]) == t.groupOf(fd.class[to]) {
+		return "its ends are one conductor already"
+	}
+	pc := piece{kind: Insulated, path: []spot{from, to}, locked: true}
+	if l.Kind == string(Bare) {
+		path := g.lead(from, to)
+		if path == nil {
+			return "no bare run can get there on this face"
+		}
+		pc.kind, pc.path = Bare, path
+	} else if !fd.joint[fd.canon(from)] || !fd.joint[fd.canon(to)] {
+		return "one end takes no wire"
+	}
+	t.base = append(t.base, pc)
+	for _, s := range pc.path {
+		g.owner[fd.class[s]], g.fixed[fd.class[s]] = a, a
+	}
+	t.merge(fd, pc.path)
+	return ""
+}
+
+// groupOf returns the number of the group that holds a class, or -1.
+func (t *task) groupOf(class spot) int {
+	return slices.IndexFunc(t.groups, func(g group) bool { return slices.Contains(g.classes, class) })
+}
+
+// merge makes one group of all groups that a path meets and of what it covers beside.
+func (t *task) merge(fd *field, path []spot) {
+	into := t.groupOf(fd.class[path[0]])
+	for _, s := range path {
+		c := fd.class[s]
+		switch n := t.groupOf(c); {
+		case n == into:
+		case n < 0:
+			t.groups[into].classes = append(t.groups[into].classes, c)
+			t.groups[into].joints = append(t.groups[into].joints, fd.jointsOf(c)...)
+		default:
+			t.groups[into].classes = append(t.groups[into].classes, t.groups[n].classes...)
+			t.groups[into].joints = append(t.groups[into].joints, t.groups[n].joints...)
+			t.groups = slices.Delete(t.groups, n, n+1)
+			into = t.groupOf(fd.class[path[0]])
+		}
+	}
+}
+
+// lead returns the cheapest bare run from one spot to another on their face, or nil.
+func (g *grower) lead(from, to spot) []spot {
+	w, fd := g.wave, g.fd
+	if !fd.open[from] || !fd.open[to] {
+		return nil
+	}
+	w.reset()
+	w.offer(from, from, atStart, 0, beyondPrice)
+	for s := w.take(); s != nowhere; s = w.take() {
+		if s == to {
+			return w.path(s)
+		}
+		for k, n := range fd.next[s] {
+			if n == nowhere {
+				continue
+			}
+			if _, ok := g.toll(n); !ok {
+				continue
+			}
+			cost := w.cost[s] + perHole
+			if w.way[s] < 4 && w.way[s] != int8(k) {
+				cost += perBend
+			}
+			w.offer(n, s, int8(k), cost, beyondPrice)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,111 @@
+package wiring_test
+
+import (
+	"slices"
+	"testing"
+
+	"fascia/design/controller"
+	"fascia/design/finding"
+	"fascia/design/fit"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+	"fascia/design/pinning"
+	"fascia/design/scan"
+	"fascia/design/signal"
+	"fascia/design/wiring"
+	"fascia/design/wiring/randompanel"
+)
+
+// A planned panel went through every stage up to the netlist.
+type planned struct {
+	fit  fit.Result
+	scan scan.Result
+	pins pinning.Result
+	nets netlist.Result
+}
+
+func planUp(p *panel.Panel) planned {
+	var module *controller.Module
+	ref, free := "", 0
+	for _, pl := range p.Modules() {
+		d := p.Definition(pl)
+		if m, err := controller.FromDefinition(&d); err == nil {
+			module, ref = &m, pl.Ref
+			for _, pin := range m.Pins {
+				if !slices.Contains(p.Pins.KeepFree, pin.Name) {
+					free++
+				}
+			}
+			break
+		}
+	}
+	var x planned
+	x.fit = fit.Examine(p)
+	var chip *controller.Chip
+	if module != nil {
+		chip = &module.Chip
+	}
+	x.scan = scan.Plan(p, chip, max(0, free-signal.PinsNeeded(p)))
+	x.pins = pinning.Plan(p, module, ref, &x.scan)
+	x.nets = netlist.List(p, &x.scan, &x.pins)
+	return x
+}
+
+// TestRandomPanels holds 500 panels against the independent check. A panel whose copper or joins
+// short two nets is left to the findings that say so.
+func TestRandomPanels(t *testing.T) {
+	wired := 0
+	for seed := range uint64(500) {
+		p := randompanel.Make(seed)
+		x := planUp(&p)
+		eachOnce(t, seed, &p, &x.nets)
+		r := wiring.Route(&p, &x.fit, &x.nets)
+		wrong := wiring.Verify(&p, &x.nets, r.Wires)
+		wired += len(r.Wires)
+		stops := finding.Count(r.Findings, finding.Stop)
+		for _, f := range r.Findings {
+			if f.Severity == finding.Stop {
+				t.Errorf("seed %d: %s: %s", seed, f.Code, f.Text)
+			}
+		}
+		if len(wrong) > 0 && stops == 0 {
+			t.Errorf("seed %d: %q", seed, wrong[:min(3, len(wrong))])
+		}
+		if r.Bound > r.Cost+1e-9 {
+			t.Errorf("seed %d: cost %.2f is below the bound %.2f", seed, r.Cost, r.Bound)
+		}
+	}
+	if wired < 10_000 {
+		t.Errorf("only %d wires in all", wired)
+	}
+}
+
+// eachOnce fails unless every terminal is in exactly one net, or open with a reason.
+func eachOnce(t *testing.T, seed uint64, p *panel.Panel, n *netlist.Result) {
+	t.Helper()
+	seen := map[panel.TerminalRef]int{}
+	names := map[string]bool{}
+	for _, net := range n.Nets {
+		if names[net.Name] {
+			t.Errorf("seed %d: two nets are called %q", seed, net.Name)
+		}
+		names[net.Name] = true
+		for _, term := range net.Terminals {
+			seen[term.TerminalRef]++
+		}
+	}
+	for _, o := range n.Open {
+		seen[o.TerminalRef]++
+		if o.Why == "" {
+			t.Errorf("seed %d: %s is open without a reason", seed, o.TerminalRef)
+		}
+	}
+	for i := range p.Placed {
+		d := p.Definition(&p.Placed[i])
+		for _, term := range d.Terminals {
+			if n := seen[panel.TerminalRef{Ref: p.Placed[i].Ref, Terminal: term.Name}]; n != 1 {
+				t.Errorf("seed %d: %s.%s is listed %d times", seed, p.Placed[i].Ref, term.Name, n)
+			}
+		}
+	}
+}

@@ -1,0 +1,111 @@
+package wiring
+
+import (
+	"cmp"
+	"slices"
+
+	"fascia/design/grid"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+)
+
+// wires turns the layouts into the wire list: leg bridges first, then the wires in order of work.
+func (s *search) wires(p *panel.Panel) []Wire {
+	var list []Wire
+	for i := range s.tasks {
+		t := &s.tasks[i]
+		colour := colourOf(p, t.net)
+		for _, pieces := range [][]piece{t.base, s.layouts[i].pieces} {
+			for n := range pieces {
+				list = append(list, s.wire(t.net, &pieces[n], colour))
+			}
+		}
+	}
+	order(list)
+	return append(legs(p, s.fd, s.tasks, list), list...)
+}
+
+// wire dresses one piece.
+func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
+	fd := s.fd
+	w := Wire{Net: net.Name, Class: net.Class, Kind: pc.kind, Face: fd.face(pc.path[0]), Through: pc.through}
+	for _, sp := range pc.path {
+		w.Path = append(w.Path, fd.hole(sp))
+	}
+	if last := len(w.Path) - 1; w.Path[last].Before(w.Path[0]) {
+		slices.Reverse(w.Path)
+	}
+	w.From, w.To = w.Path[0], w.Path[len(w.Path)-1]
+	switch {
+	case pc.kind == Insulated && !pc.locked:
+		w.Face = s.faceBetween(pc.path[0], pc.path[1])
+	case pc.through:
+		w.Face = grid.Back
+	}
+	w.measure()
+	if w.Kind == Insulated {
+		w.Colour = colour
+	}
+	return w
+}
+
+// faceBetween chooses the face on which an insulated wire lies: that of a node that has only one,
+// else the one on which the leads at its ends are soldered, else the back.
+func (s *search) faceBetween(a, b spot) grid.Face {
+	var front, back int
+	for _, sp := range []spot{a, b} {
+		if !s.fd.oneNode(sp) {
+			return s.fd.face(sp)
+		}
+		for _, face := range []spot{sp &^ 1, sp | 1} {
+			board := s.fd.boardOf(face)
+			if !board.HasCopper(s.fd.face(face)) {
+				continue
+			}
+			onlyFace := !board.HasCopper(s.fd.face(face).Other())
+			if s.fd.leads[face] > 0 || onlyFace {
+				if s.fd.face(face) == grid.Back {
+					back++
+				} else {
+					front++
+				}
+			}
+		}
+	}
+	if front > 0 && back == 0 {
+		return grid.Front
+	}
+	return grid.Back
+}
+
+// classOrder is the order of work: matrix lines, supplies, then signals.
+var classOrder = []netlist.Class{netlist.Row, netlist.Column, netlist.Ground, netlist.Supply, netlist.Signal, netlist.Link}
+
+// order sorts wires into the order of work and numbers them from 1: bridges and bare runs first,
+// since insulated wires lie over them; by class of net; each net together, nearest the top left first.
+//
+// Order of assembly: common practice, no source.
+func order(list []Wire) {
+	firstOf := map[string]int{}
+	for i, w := range list {
+		if _, ok := firstOf[w.Net]; !ok {
+			firstOf[w.Net] = i
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Wire) int {
+		return cmp.Or(cmp.Compare(layer(a), layer(b)),
+			cmp.Compare(slices.Index(classOrder, a.Class), slices.Index(classOrder, b.Class)),
+			cmp.Compare(firstOf[a.Net], firstOf[b.Net]), a.From.Compare(b.From), a.To.Compare(b.To),
+			cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Face, b.Face))
+	})
+	for i := range list {
+		list[i].Step = i + 1
+	}
+}
+
+func layer(w Wire) int {
+	if w.Kind == Insulated {
+		return 1
+	}
+	return 0
+}
