@@ -120,14 +120,14 @@ func (t *task) tooFew() (clash, bool) {
 	}
 	brings := fmt.Sprintf("%s brings out %d", t.ref, len(t.pins))
 	if kept > 0 {
-		brings += fmt.Sprintf(", of which %d are to be kept free", kept)
+		brings += fmt.Sprintf(", of which %s to be kept free", plural(kept, "is", "are"))
 	}
 	if joined > 0 {
 		brings += fmt.Sprintf(", of which your joins use %d", joined)
 	}
 	fix := fmt.Sprintf("Read the keys as a matrix with fewer lines, or leave out parts that want %s.", plural(want-free, "pin", "pins"))
 	if kept >= want-free {
-		fix = fmt.Sprintf("Let %s of those kept free be used, or leave out a part.", plural(want-free, "pin", "pins"))
+		fix = fmt.Sprintf("Let %d of those kept free be used, or leave out a part.", want-free)
 	}
 	return clash{
 		sentences: []string{

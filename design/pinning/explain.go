@@ -33,7 +33,7 @@ func (t *task) explain() clash {
 	return clash{sentences, finding.Finding{
 		Severity: finding.Stop, Code: "pin-impossible", Where: t.whereAll(conflict),
 		Text: "These wishes cannot all hold: " + strings.Join(sentences, " ") + t.runsLeft(conflict),
-		Fix:  t.concession(wishes, conflict),
+		Fix:  t.concessions(wishes, conflict),
 	}}
 }
 
@@ -94,10 +94,17 @@ func (t *task) whereAll(wishes []wish) finding.Where {
 	return all
 }
 
-// runsLeft names the longest runs that locks and kept pins leave, when a run is among the clash.
+// runsLeft says why a run of the clash does not fit: where a lock on one of its lines would put it,
+// else the longest runs that locks and kept pins leave.
 func (t *task) runsLeft(conflict []wish) string {
-	if !slices.ContainsFunc(conflict, func(w wish) bool { return w.kind == wishRun }) {
+	i := slices.IndexFunc(conflict, func(w wish) bool { return w.kind == wishRun })
+	if i < 0 {
 		return ""
+	}
+	for _, w := range conflict {
+		if place := slices.Index(conflict[i].signals, first(w.signals)); w.kind == wishLock && place >= 0 {
+			return t.runAt(t.pins[w.pin].GPIO-place, conflict[i], w)
+		}
 	}
 	blocked := slices.Clone(t.joined)
 	for _, w := range conflict {
@@ -105,14 +112,27 @@ func (t *task) runsLeft(conflict []wish) string {
 			blocked[w.pin] = true
 		}
 	}
-	var names []string
-	for _, r := range longestRuns(t.pins, blocked) {
-		names = append(names, r)
-	}
+	names := longestRuns(t.pins, blocked)
 	if len(names) == 0 {
 		return ""
 	}
 	return " The longest runs left are " + listed(names) + "."
+}
+
+func first(signals []int) int {
+	if len(signals) == 0 {
+		return -1
+	}
+	return signals[0]
+}
+
+// runAt says where a lock on one line of a run would put all of it.
+func (t *task) runAt(gpio int, run, lock wish) string {
+	given := fmt.Sprintf(" With %s on %s the run would", t.net(lock.signals[0]), t.pins[lock.pin].Name)
+	if gpio < 0 {
+		return given + " have to begin before GP0."
+	}
+	return fmt.Sprintf("%s be GP%d to GP%d.", given, gpio, gpio+len(run.signals)-1)
 }
 
 // longestRuns names up to three maximal runs of consecutive GPIOs, longest first.
@@ -139,46 +159,4 @@ func longestRuns(pins []controller.Pin, blocked []bool) []string {
 		names = append(names, fmt.Sprintf("%s-%s (%d)", pins[r.first].Name, pins[r.first+r.n-1].Name, r.n))
 	}
 	return names
-}
-
-// concession names the cheapest wish of the conflict without which all the others hold.
-func (t *task) concession(wishes, conflict []wish) string {
-	for _, kind := range []wishKind{wishKept, wishLock, wishRun, wishPin, wishPWM, wishADC, wishBus} {
-		for _, w := range conflict {
-			if w.kind != kind {
-				continue
-			}
-			var rest []wish
-			for _, other := range wishes {
-				switch {
-				case !other.same(w):
-					rest = append(rest, other)
-				case kind == wishRun: // polled reading wants the same lines, anywhere
-					for _, s := range w.signals {
-						rest = append(rest, wish{kind: alone(t.signals[s].Wants), signals: []int{s}})
-					}
-				}
-			}
-			if t.holds(rest) {
-				return t.giveUp(w)
-			}
-		}
-	}
-	return "Give up one of these wishes; another may have to go too."
-}
-
-func (w wish) same(v wish) bool {
-	return w.kind == v.kind && w.pin == v.pin && slices.Equal(w.signals, v.signals) && w.name == v.name
-}
-
-func (t *task) giveUp(w wish) string {
-	switch w.kind {
-	case wishKept:
-		return fmt.Sprintf("Let %s be used.", t.pins[w.pin].Name)
-	case wishLock:
-		return fmt.Sprintf("Take the lock of %s away.", t.called(w))
-	case wishRun:
-		return "Read the keys by polling, which takes any pins, in place of the state machines."
-	}
-	return fmt.Sprintf("Leave out %s.", t.nets(w.signals))
 }

@@ -86,13 +86,28 @@ func run(r *scan.Result, name string) string {
 	return name
 }
 
-// liveEnd is the end of a contact that goes to the GPIO: the first, unless that one is on a supply.
+// liveEnd is the end of a direct key's contact that goes to the GPIO: the first, unless it is on a
+// supply by nature or other contacts share it while the second could do.
 func liveEnd(p *panel.Panel, k panel.KeyRef) string {
 	d := p.Definition(p.Find(k.Ref))
-	for _, name := range d.Metal(k.Contact.Between[0]) {
-		if t, ok := d.Terminal(name); ok && t.Net != "" {
-			return k.Contact.Between[1]
-		}
+	first, second := k.Contact.Between[0], k.Contact.Between[1]
+	if !onSupply(&d, second) && (onSupply(&d, first) || shared(&d, k, first) && !shared(&d, k, second)) {
+		return second
 	}
-	return k.Contact.Between[0]
+	return first
+}
+
+func onSupply(d *part.Definition, terminal string) bool {
+	return slices.ContainsFunc(d.Metal(terminal), func(name string) bool {
+		t, ok := d.Terminal(name)
+		return ok && t.Net != ""
+	})
+}
+
+// shared reports whether a terminal is one metal with an end of another contact of its part.
+func shared(d *part.Definition, k panel.KeyRef, terminal string) bool {
+	metal := d.Metal(terminal)
+	return slices.ContainsFunc(d.Contacts, func(c part.Contact) bool {
+		return c.Name != k.Contact.Name && (slices.Contains(metal, c.Between[0]) || slices.Contains(metal, c.Between[1]))
+	})
 }

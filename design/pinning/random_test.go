@@ -144,10 +144,10 @@ func tryAll(p *panel.Panel, m *controller.Module, list []signal.Signal) (best sc
 
 // On small modules the answer is the best there is, and a refusal is right.
 func TestAssignEqualsTryingAll(t *testing.T) {
-	modules := [][]int{{0, 1, 2, 3, 4, 5}, {0, 1, 4, 5, 26, 27}, {2, 3, 18, 19, 26}, {6, 7, 8, 22, 26, 27, 28}}
+	modules := [][]int{{0, 1, 2, 3, 4, 5}, {0, 1, 4, 5, 26, 27}, {2, 3, 18, 19, 26}, {6, 8, 22, 26, 27, 28}}
 	refused := 0
 	rapid.Check(t, func(t *rapid.T) {
-		for range 4 {
+		for range 2 {
 			p, m, list := drawTask(t, rapid.SampledFrom(modules).Draw(t, "module"), 5)
 			r := Assign(p, m, "U1", list)
 			want, ok := tryAll(p, m, list)

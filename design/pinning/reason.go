@@ -42,14 +42,12 @@ func (t *task) reason(s int, at []int) string {
 	what := t.purpose(s, at[s])
 	nearer := t.nearerFree(s, at)
 	switch {
-	case len(nearer) == 0:
+	case len(nearer) == 0, t.signals[s].Wants == part.PWM:
 		return "nearest free pin" + what
 	case !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) }):
 		return fmt.Sprintf("nearest free pin%s, with %s left for the serial console", what, t.named(nearer))
 	case t.signals[s].Wants != part.ADC && !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) && !t.analogue(pin) }):
 		return fmt.Sprintf("nearest free pin%s, with %s left for analogue or serial use", what, t.named(nearer))
-	case t.signals[s].Wants == part.PWM:
-		return fmt.Sprintf("nearest free pin%s whose PWM slice nothing else uses", what)
 	}
 	return "free pin" + what
 }
@@ -64,6 +62,10 @@ func (t *task) purpose(s, pin int) string {
 	switch t.signals[s].Wants {
 	case part.DigitalIn, part.DigitalOut:
 		return ""
+	case part.PWM:
+		return " with a PWM slice to itself"
+	case part.ADC:
+		return " with an analogue input"
 	}
 	return " that can be " + t.function(s, pin)
 }

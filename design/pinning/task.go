@@ -123,7 +123,7 @@ func (t *task) readLocks() {
 		byName[t.signals[i].ID] = i
 	}
 	t.lock = slices.Repeat([]int{-1}, len(t.signals))
-	for _, name := range slices.Sorted(maps.Keys(t.panel.Pins.Locked)) {
+	for _, name := range slices.SortedFunc(maps.Keys(t.panel.Pins.Locked), panel.CompareRefs) {
 		gpio := t.panel.Pins.Locked[name]
 		s, known := byName[name]
 		pin := t.pinNamed(gpio)
@@ -180,6 +180,9 @@ func (t *task) readKept() {
 // where points at what a signal serves.
 func (t *task) where(s int) finding.Where {
 	w := finding.Where{Net: t.signals[s].Net}
+	if want := t.signals[s]; want.Net == "key "+want.ID {
+		w.Keys = []string{want.ID}
+	}
 	for _, served := range t.signals[s].Terminals {
 		if !slices.Contains(w.Refs, served.Ref) {
 			w.Refs = append(w.Refs, served.Ref)

@@ -116,6 +116,28 @@ func TestQueens(t *testing.T) {
 	}
 }
 
+// More members than tokens, each wanting one, is refused at once however many slots there are.
+func TestPigeons(t *testing.T) {
+	pigeons := func(n int) *Problem {
+		p := &Problem{Slots: 40}
+		for m := range n {
+			p.Cost = append(p.Cost, make([]int, 40))
+			g := Group{Members: []int{m}}
+			for j := range 40 {
+				g.Options = append(g.Options, Option{[]int{j}, 1 << (j % 10)})
+			}
+			p.Groups = append(p.Groups, g)
+		}
+		return p
+	}
+	if a := Solve(pigeons(11), 50); a.Verdict != Impossible {
+		t.Errorf("eleven pigeons in ten holes: %v after %d nodes (pigeonhole principle)", a.Verdict, a.Nodes)
+	}
+	if a := Solve(pigeons(10), 10_000); a.Verdict != Found || checkAnswer(pigeons(10), a) != "" {
+		t.Errorf("ten pigeons in ten holes: %v after %d nodes", a.Verdict, a.Nodes)
+	}
+}
+
 // cover is an exact cover problem: pieces are groups whose members fill cells.
 func cover(cells int, pieces ...[][]int) *Problem {
 	p := &Problem{Slots: cells}

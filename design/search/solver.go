@@ -55,6 +55,7 @@ type solver struct {
 	loose   [][]int // scratch: rows for them
 	nothing []int   // a row of zeros
 	guess   []int   // scratch: prices of the open slots
+	wishes  []uint64
 
 	budget, nodes int
 	found         bool
