@@ -158,11 +158,11 @@ func (k *sketch) plus() int {
 // polarities writes terminal names such as A and K beside the leads, away from the body.
 func (k *sketch) polarities() {
 	for _, t := range k.def.Terminals {
-		at := k.lead(t)
-		out := towards(at, k.main.Centre(), -0.95)
-		if at.Distance(k.main.Centre()) < 0.3 {
-			continue
+		at, c := k.lead(t), k.main.Centre()
+		reach := at.Distance(c)
+		if k.main.Contains(at) {
+			reach = min(k.main.Width(), k.main.Height()) / 2
 		}
-		k.text(out, 1, t.Name, "polarity", "detail-near")
+		k.text(axisOf(c, at).at(reach+0.9, 0), 1.05, t.Name, "polarity", "detail-near")
 	}
 }

@@ -23,14 +23,14 @@ func (s *scene) closeUp() grid.Rect {
 func (s *scene) drawRings() {
 	for i, h := range s.Holes {
 		at := s.hole(h)
-		s.circle(at, 1.35, "ring")
+		s.circle(at, 1.3, "ring")
 		if len(s.Holes) > 6 && i != 0 && i != len(s.Holes)-1 {
 			continue
 		}
-		up := grid.Millimetre(-2.3)
+		up := grid.Millimetre(-2.2)
 		if s.ringed(h.Add(grid.Offset{Rows: -1})) {
-			up = 2.3
+			up = 2.2
 		}
-		s.text(at.Add(grid.Point{Y: up}), 1.8, h.String(), "ring-name")
+		s.text(at.Add(grid.Point{Y: up}), 1.5, h.String(), "ring-name")
 	}
 }

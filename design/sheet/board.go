@@ -112,7 +112,7 @@ func (s *scene) freeEdges(b *panel.Board, a, z grid.Millimetre, across bool) []g
 		if across {
 			at = grid.Point{X: v, Y: c.Y}
 		}
-		if !s.onAnother(b, grid.RectOf(at, at).Grown(1)) {
+		if !s.onAnother(b, grid.RectOf(at, at).Grown(4)) {
 			free = append(free, v)
 		}
 	}

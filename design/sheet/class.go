@@ -17,7 +17,7 @@ var structural = []class{
 	"sheet-drawing", "module-drawing", "boards", "board", "copper", "labels", "hints", "others", "wires", "parts", "marks", "overlay",
 	"part", "this-face", "other-face", "key", "hit", "wire", "mark", "pin",
 	"face-front", "face-back", "room-place", "room-scan", "room-wire", "room-build", "room-prove",
-	"detail-near", "detail-middle", "paper-marks", "net-name",
+	"detail-near", "detail-middle", "paper-marks", "net-name", "pin-used", "pin-open", "pin-kept", "pin-power",
 	"mark-note-stop", "mark-note-mind", "mark-note-note",
 }
 

@@ -20,8 +20,8 @@ func (k *sketch) drawEncoder() {
 	}
 	k.edgeNames()
 	k.dots("lead", 0.42)
-	k.keyLegends(c.Add(grid.Point{}), r*0.7)
-	k.refBelow("")
+	k.keyLegends(c, r*0.7)
+	k.refCorner()
 }
 
 // turnArrow is a short arc with a head at its end; way 1 is clockwise on the sheet.
@@ -52,20 +52,30 @@ func (k *sketch) keyLegends(c grid.Point, width grid.Millimetre) {
 // drawJoystick draws the carrier, the gimbal's dome and the thumb stick with its four ways.
 func (k *sketch) drawJoystick() {
 	k.outline(k.body, k.main, "mask")
-	c, r := k.main.Centre(), min(k.main.Width(), k.main.Height())/2
-	k.circle(c, r*0.86, "body")
-	k.circle(c, r*0.56, "cap")
-	k.circle(c, r*0.34, "soft")
+	c, r := k.dome()
+	k.circle(c, r, "body")
+	k.circle(c, r*0.66, "cap")
+	k.circle(c, r*0.4, "soft")
 	heads := &trace{}
 	for _, way := range []grid.Point{{X: 1}, {Y: 1}, {X: -1}, {Y: -1}} {
 		x := axisOf(c, c.Add(way))
-		heads.lines(x.at(r*0.8, 0), x.at(r*0.66, -r*0.1), x.at(r*0.66, r*0.1)).closed()
+		heads.lines(x.at(r*0.94, 0), x.at(r*0.78, -r*0.11), x.at(r*0.78, r*0.11)).closed()
 	}
 	k.path(heads, "solid")
-	k.edgeNames()
+	k.haloedNames()
 	k.dots("lead", 0.42)
 	k.keyLegends(c, r*0.6)
-	k.refBelow("")
+	k.refCorner()
+}
+
+// dome is the round body that the thumb moves, or as large a one as the case takes.
+func (k *sketch) dome() (grid.Point, grid.Millimetre) {
+	for _, b := range k.def.Bodies {
+		if r := k.box(b.Rectangle()); b.Shape == "round" && b.Face == grid.Front {
+			return r.Centre(), r.Width() / 2
+		}
+	}
+	return k.main.Centre(), min(k.main.Width(), k.main.Height()) * 0.43
 }
 
 // drawSelector draws a slide with its knob at the first terminal's end, or a latching button when
@@ -73,6 +83,7 @@ func (k *sketch) drawJoystick() {
 func (k *sketch) drawSelector() {
 	k.legs()
 	k.outline(k.body, k.main, "steel")
+	k.dots("lead", 0.36)
 	w, h := k.main.Width(), k.main.Height()
 	c := k.main.Centre()
 	if max(w, h) < 1.35*min(w, h) {
@@ -92,7 +103,6 @@ func (k *sketch) drawSelector() {
 		near, far := toward*long*0.04, toward*long*0.58
 		k.rect(x.bar(min(near, far), max(near, far), half), 0.2, "cap")
 	}
-	k.dots("lead", 0.42)
-	k.edgeNames()
+	k.hidden()
 	k.refBelow(k.pl.Value)
 }

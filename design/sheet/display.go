@@ -9,14 +9,35 @@ import (
 func (k *sketch) drawDisplay() {
 	k.rect(k.main, 0.8, "mask")
 	window, ok := k.windowBox()
+	var glass grid.Rect
 	if ok {
-		k.rect(k.glassBox(window), 0.4, "glass")
+		glass = k.glassBox(window)
+		k.rect(glass, 0.4, "glass")
 		k.rect(window, 0.1, "window")
 		k.sample()
 	}
-	k.edgeNames()
+	k.namesClearOf(glass)
 	k.dots("lead", 0.42)
-	k.refBelow(k.pl.Value)
+	k.refCorner()
+}
+
+// namesClearOf writes the header's names no larger than fits between the pins and the glass; where
+// pins come out behind the glass, over it.
+func (k *sketch) namesClearOf(glass grid.Rect) {
+	for _, t := range k.def.Terminals {
+		e, at := k.edgeOf(t), k.lead(t)
+		o, room := e.outward(), grid.Millimetre(10)
+		near := e.middle(glass)
+		if between := at.Minus(near); glass.Width() > 0 {
+			room = between.X*o.X + between.Y*o.Y - 1
+		}
+		size := room / (0.62 * grid.Millimetre(max(len(t.Name), 1)))
+		if size < 0.4 {
+			k.edgeName(t, 1, "pin-outside")
+			continue
+		}
+		k.edgeName(t, min(size, 1.05), "pin-name")
+	}
 }
 
 func (k *sketch) windowBox() (grid.Rect, bool) {

@@ -48,8 +48,8 @@ const (
 	bendPrice  = 1.2
 	crossPrice = 0.5
 	coverPrice = 6    // a millimetre along another wire
-	holePrice  = 0.45 // a millimetre along a row of holes
-	apart      = 0.75 // wires nearer than this hide each other
+	holePrice  = 0.45 // a millimetre along a row of holes, less beside it
+	apart      = 1    // wires nearer than this crowd each other, the more the nearer
 )
 
 // lay takes the cheapest way from a to b and keeps it.
@@ -87,12 +87,11 @@ func (l *lanes) price(way []grid.Point, limit grid.Millimetre) grid.Millimetre {
 			piece = lane{p.X, min(p.Y, q.Y), max(p.Y, q.Y)}
 		}
 		total += piece.to - piece.from
-		if onHoles(piece.at) {
-			total += holePrice * (piece.to - piece.from)
-		}
+		total += holePrice * offCentre(piece.at) * (piece.to - piece.from)
 		for _, o := range along {
-			if d := o.at - piece.at; d < apart && d > -apart {
-				total += coverPrice * max(0, min(o.to, piece.to)-max(o.from, piece.from))
+			d := max(o.at-piece.at, piece.at-o.at)
+			if shared := min(o.to, piece.to) - max(o.from, piece.from); d < apart && shared > 0 {
+				total += coverPrice * shared * (apart - d)
 			}
 		}
 		for _, o := range across {
@@ -107,13 +106,15 @@ func (l *lanes) price(way []grid.Point, limit grid.Millimetre) grid.Millimetre {
 	return total
 }
 
-func onHoles(v grid.Millimetre) bool {
+// offCentre is 1 on a row of holes and 0 half-way to the next.
+func offCentre(v grid.Millimetre) grid.Millimetre {
 	n := grid.Nearest(grid.Point{X: v}).Col
-	return v == (grid.Hole{Col: n}).Centre().X
+	d := v - (grid.Hole{Col: n}).Centre().X
+	return 1 - max(d, -d)/(grid.Pitch/2)
 }
 
 // gaps are where lanes lie between a row of holes and the next, from the row.
-var gaps = [...]grid.Millimetre{1.27, 0.84, 1.7}
+var gaps = [...]grid.Millimetre{1.27, 0.77, 1.77}
 
 // waysBetween lists how a wire may run: straight when its ends face each other; one bend; or along
 // the gap beside its one end, then along the gap beside the other.

@@ -18,7 +18,7 @@ const (
 
 // paper is the view box: the drawing, the bars above and left, the title under it.
 func (s *scene) paper() grid.Rect {
-	r := s.extent(s.Panel, labelRoom)
+	r := s.withNames(s.extent(s.Panel, labelRoom))
 	r.Min = r.Min.Add(grid.Point{X: -rulerRoom, Y: -rulerRoom})
 	r.Max.Y += titleRoom
 	r.Max.X = max(r.Max.X, r.Min.X+rulerRoom+barLength)
@@ -34,7 +34,7 @@ func (s *scene) drawPaperMarks() {
 	s.checkBar(axisOf(corner, corner.Add(grid.Point{Y: 1})))
 	base := in.Max.Y - titleRoom + 5
 	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base}, 4, shortened(s.Panel.Name, 48), "paper-title")
-	says := fmt.Sprintf("%s. Scale 1:1; print at actual size and check that the bars measure %d mm.", s.faceWords(), barLength)
+	says := fmt.Sprintf("%s, 1:1. Print at actual size: the bars must measure %d mm.", s.faceWords(), barLength)
 	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base + 5}, 2.2, says, "paper-text")
 }
 

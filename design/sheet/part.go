@@ -134,7 +134,9 @@ func (k *sketch) start(classes ...class) {
 	at := k.lens.hole(k.pl.At)
 	p.word("transform", "translate("+string(appendMM(nil, at.X))+" "+string(appendMM(nil, at.Y))+")")
 	p.open()
-	p.title(sentence(k.pl, k.def))
+	if !p.coarse {
+		p.title(sentence(k.pl, k.def))
+	}
 	if p.classes {
 		p.rect(grid.Rect(k.reach()), 0, "hit")
 	}
@@ -165,7 +167,7 @@ func (k *sketch) drawUnder() {
 		switch {
 		case b.Face == grid.Back:
 			k.outline(b, r, "far")
-		case b.Rect != k.body.Rect:
+		case b.Rect != k.body.Rect && b.Overhang == "":
 			k.outline(b, r, "body")
 		}
 	}
@@ -219,6 +221,15 @@ func (k *sketch) dots(c class, radius grid.Millimetre) {
 	}
 }
 
+// hidden rings the leads that the part's own cap or body covers, once they are covered.
+func (k *sketch) hidden() {
+	for _, t := range k.def.Terminals {
+		if at := k.lead(t); k.main.Grown(-0.3).Contains(at) {
+			k.circle(at, 0.42, "lead-hidden", "detail-near")
+		}
+	}
+}
+
 // joinedBars links terminals that are one metal inside the part.
 func (k *sketch) joinedBars(classes ...class) {
 	t := &trace{}
@@ -233,17 +244,5 @@ func (k *sketch) joinedBars(classes ...class) {
 			}
 		}
 	}
-	if len(t.d) > 0 {
-		k.path(t, classes...)
-	}
-}
-
-// refBelow writes the reference, and a value if there is one, under the part as it lies on the sheet.
-func (k *sketch) refBelow(value string) {
-	r := k.main
-	text := k.pl.Ref
-	if value != "" {
-		text += " " + value
-	}
-	k.text(grid.Point{X: r.Centre().X, Y: r.Max.Y + 0.85}, 1.15, text, "ref", "detail-middle")
+	k.path(t, classes...)
 }

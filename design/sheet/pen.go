@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"fascia/design/grid"
@@ -14,6 +15,7 @@ type pen struct {
 	out     []byte
 	classes bool
 	palette palette // nil leaves the look to the stylesheet
+	coarse  bool    // leaves out what is only for a closer look
 }
 
 // tag begins an element; attributes may follow until shut or open.
@@ -79,13 +81,32 @@ func (p *pen) group(draw func(), classes ...class) {
 	p.end("g")
 }
 
+// skips reports whether an element is detail that this drawing is too small for.
+func (p *pen) skips(classes []class) bool {
+	return p.coarse && (slices.Contains(classes, "detail-near") || slices.Contains(classes, "detail-middle"))
+}
+
 func (p *pen) title(s string) {
 	p.out = append(p.out, "<title>"...)
 	p.write(s)
 	p.end("title")
 }
 
+func (p *pen) viewBox(r grid.Rect) {
+	p.out = append(p.out, ` viewBox="`...)
+	for i, n := range []grid.Millimetre{r.Min.X, r.Min.Y, r.Width(), r.Height()} {
+		if i > 0 {
+			p.out = append(p.out, ' ')
+		}
+		p.out = appendMM(p.out, n)
+	}
+	p.out = append(p.out, '"')
+}
+
 func (p *pen) rect(r grid.Rect, corner grid.Millimetre, classes ...class) {
+	if p.skips(classes) {
+		return
+	}
 	p.tag("rect", classes...)
 	p.rectangle(r, corner)
 	p.shut()
@@ -102,6 +123,9 @@ func (p *pen) rectangle(r grid.Rect, corner grid.Millimetre) {
 }
 
 func (p *pen) circle(c grid.Point, radius grid.Millimetre, classes ...class) {
+	if p.skips(classes) {
+		return
+	}
 	p.tag("circle", classes...)
 	p.round(c, radius)
 	p.shut()
@@ -118,6 +142,9 @@ func (p *pen) line(a, b grid.Point, classes ...class) {
 }
 
 func (p *pen) path(t *trace, classes ...class) {
+	if p.skips(classes) || len(t.d) == 0 {
+		return
+	}
 	p.tag("path", classes...)
 	p.route(t)
 	p.shut()
@@ -140,6 +167,9 @@ func (p *pen) upward(c grid.Point, size grid.Millimetre, s string, classes ...cl
 }
 
 func (p *pen) lettering(c grid.Point, size grid.Millimetre, up bool, s string, classes []class) {
+	if p.skips(classes) || s == "" {
+		return
+	}
 	p.tag("text", classes...)
 	p.num("x", c.X)
 	p.num("y", c.Y+size*capMiddle)

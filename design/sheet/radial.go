@@ -16,7 +16,7 @@ func (k *sketch) drawLED() {
 	} else {
 		k.circle(c, r, "lens", lens)
 	}
-	k.circle(c, r*0.8, "line")
+	k.circle(c, r*0.72, "line")
 	k.path(arc(c, r*0.55, math.Pi*1.05, math.Pi*1.5), "shine")
 	k.dots("lead", 0.36)
 	k.polarities()
@@ -26,7 +26,7 @@ func (k *sketch) drawLED() {
 // flattened is a disc cut off straight on the side that faces towards.
 func flattened(c grid.Point, r grid.Millimetre, toward grid.Point) *trace {
 	x := axisOf(c, toward)
-	const open = 0.62 // radians to each side of the flat; leaves about 0.81 of the radius
+	const open = 0.72 // radians to each side of the flat, which leaves three quarters of the radius
 	base := math.Atan2(float64(x.along.Y), float64(x.along.X))
 	return arc(c, r, base+open, base+2*math.Pi-open).closed()
 }
@@ -95,9 +95,10 @@ func (k *sketch) drawTransistor() {
 	k.dots("lead", 0.36)
 	for _, t := range k.def.Terminals {
 		at := k.lead(t)
-		k.text(grid.Point{X: at.X - bulge.X*1.6, Y: at.Y - bulge.Y*1.6}, 0.95, t.Name, "pin-name", "detail-near")
+		k.text(grid.Point{X: at.X - bulge.X*1.5, Y: at.Y - bulge.Y*1.5}, 1, t.Name, "pin-outside", "detail-near")
 	}
-	k.refBelow(k.value())
+	lines, size := fitted(k.pl.Ref, r*1.6, half*1.2, 1.3)
+	k.lettered(grid.Point{X: c.X + bulge.X*half*0.4, Y: c.Y + bulge.Y*half*0.4}, lines, size, "chip-text", "detail-middle")
 }
 
 func clamp(v, least, most float64) float64 { return math.Max(least, math.Min(most, v)) }

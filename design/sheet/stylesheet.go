@@ -62,12 +62,13 @@ const contextRules = `
 .sheet-drawing.room-place .net-name, .sheet-drawing.room-place .letters { display: none; }
 .sheet-drawing.room-scan .wires, .sheet-drawing.room-scan .hints { opacity: 0.3; }
 .sheet-drawing.room-scan .net-name, .sheet-drawing.room-scan .letters { display: none; }
-.sheet-drawing.room-wire .parts .part, .sheet-drawing.room-build .parts .part { opacity: 0.55; }
+.sheet-drawing.room-wire .parts .part, .sheet-drawing.room-build .parts .part { opacity: 0.75; }
 
 /* Zooming out drops detail in three steps, never legends. */
 .sheet-drawing.zoom-middle .detail-near, .sheet-drawing.zoom-far .detail-near, .sheet-drawing.zoom-far .detail-middle { display: none; }
 
 .sheet-drawing .part.selected > .hit, .sheet-drawing .part:focus-visible > .hit { stroke: var(--accent); stroke-width: 2px; vector-effect: non-scaling-stroke; }
-.sheet-drawing .wire.lit { opacity: 1; filter: drop-shadow(0 0 0.5px var(--accent)); }
+.sheet-drawing .wire.selected { opacity: 1; filter: drop-shadow(0 0 1.5px var(--accent)); }
+.sheet-drawing .net-name.selected .net-tag { fill: var(--accent); }
 .sheet-drawing .mark { cursor: pointer; }
 `

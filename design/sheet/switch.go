@@ -21,14 +21,16 @@ func (k *sketch) drawSwitch() {
 		k.sidePlunger(e)
 	}
 	k.joinedBars("bar", "detail-near")
+	k.dots("lead", 0.42)
 	if k.body.Shape == "round" {
 		k.circle(top.Centre(), top.Width()/2, "cap")
 	} else {
 		k.rect(top, min(top.Width(), top.Height())/6, "cap")
 	}
-	k.circle(top.Centre(), min(top.Width(), top.Height())*0.36, "soft", "detail-near")
-	k.dots("lead", 0.42)
-	if k.pl.Key != nil {
+	k.hidden()
+	if k.pl.Key == nil || k.pl.Key.Legend == "" {
+		k.circle(top.Centre(), min(top.Width(), top.Height())*0.3, "soft")
+	} else {
 		lines, size := fitted(k.pl.Key.Legend, top.Width()-0.5, top.Height()-0.5, top.Height()*0.56)
 		k.lettered(top.Centre(), lines, size, "legend")
 	}
@@ -78,8 +80,8 @@ var ways = map[string]grid.Point{
 // drawHat draws a navigation switch: a hat with an arrowhead for each way and a legend beside it.
 func (k *sketch) drawHat() {
 	c, r := k.main.Centre(), min(k.main.Width(), k.main.Height())/2
-	k.circle(c, r*0.82, "cap")
-	k.circle(c, r*0.3, "cap")
+	k.circle(c, r*0.92, "cap")
+	k.circle(c, r*0.28, "soft")
 	heads := &trace{}
 	for _, contact := range k.def.Contacts {
 		legend := k.pl.Keys[contact.Name].Legend
@@ -87,19 +89,17 @@ func (k *sketch) drawHat() {
 		at := c
 		if ok {
 			way = k.at(way).Minus(k.at(grid.Point{}))
-			at = grid.Point{X: c.X + way.X*r*0.57, Y: c.Y + way.Y*r*0.57}
+			at = grid.Point{X: c.X + way.X*r*0.56, Y: c.Y + way.Y*r*0.52}
 			k.arrowhead(heads, axisOf(c, grid.Point{X: c.X + way.X, Y: c.Y + way.Y}), r)
 		}
-		lines, size := fitted(legend, r*0.66, r*0.34, r*0.3)
+		lines, size := fitted(legend, r*0.5, r*0.3, r*0.24)
 		k.lettered(at, lines, size, "legend")
 	}
-	if len(heads.d) > 0 {
-		k.path(heads, "solid")
-	}
+	k.path(heads, "solid")
 	k.dots("lead", 0.42)
 	k.refBelow("")
 }
 
 func (k *sketch) arrowhead(t *trace, x axis, r grid.Millimetre) {
-	t.lines(x.at(r*0.97, 0), x.at(r*0.86, -r*0.11), x.at(r*0.86, r*0.11)).closed()
+	t.lines(x.at(r*0.89, 0), x.at(r*0.78, -r*0.1), x.at(r*0.78, r*0.1)).closed()
 }

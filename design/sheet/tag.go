@@ -1,16 +1,17 @@
 package sheet
 
 import (
+	"slices"
+
 	"fascia/design/grid"
 	"fascia/design/wiring"
 )
 
 // A stretch is a straight piece of a wire on the sheet that has room for its net's name.
 type stretch struct {
-	net       string
-	a, b      grid.Point
-	length    grid.Millimetre
-	insulated bool
+	net    string
+	a, b   grid.Point
+	length grid.Millimetre
 }
 
 // drawTags writes each net's name once, along the longest straight piece it has on this face.
@@ -30,8 +31,9 @@ func (s *scene) drawTags() {
 			}
 		}
 	}
+	var placed []grid.Rect
 	for _, net := range order {
-		s.drawTag(longest[net])
+		placed = s.drawTag(longest[net], placed)
 	}
 }
 
@@ -45,26 +47,44 @@ func (s *scene) stretches(i int, w wiring.Wire) []stretch {
 	var list []stretch
 	for j := 1; j < len(points); j++ {
 		a, b := s.lens.point(points[j-1]), s.lens.point(points[j])
-		list = append(list, stretch{w.Net, a, b, a.Distance(b), w.Kind == wiring.Insulated})
+		list = append(list, stretch{w.Net, a, b, a.Distance(b)})
 	}
 	return list
 }
 
-func (s *scene) drawTag(t stretch) {
-	const size = 1.15
-	if t.length < 3 || t.length < breadth(t.net)*size*0.7 {
-		return
+const tagSize = 1.1
+
+// drawTag writes a name on its stretch where it covers no other name, and returns what is covered.
+// A stretch too short for its name, or without a free place, goes without.
+func (s *scene) drawTag(t stretch, placed []grid.Rect) []grid.Rect {
+	name := shortened(t.net, MaxLegend)
+	width := breadth(name) * tagSize
+	if t.length < 3 || t.length < width*0.7 {
+		return placed
 	}
-	c := grid.Point{X: (t.a.X + t.b.X) / 2, Y: (t.a.Y + t.b.Y) / 2}
+	x := axisOf(t.a, t.b)
+	for _, share := range []grid.Millimetre{0.5, 0.35, 0.65, 0.2, 0.8} {
+		at := x.at(t.length*share, 0)
+		room := x.bar(t.length*share-width/2, t.length*share+width/2, tagSize/2)
+		if slices.ContainsFunc(placed, func(r grid.Rect) bool { return r.Overlap(room) > 0 }) {
+			continue
+		}
+		s.writeTag(t, at, name)
+		return append(placed, room)
+	}
+	return placed
+}
+
+func (s *scene) writeTag(t stretch, at grid.Point, name string) {
 	s.tag("g", "net-name")
 	if s.classes {
 		s.word("data-net", t.net)
 	}
 	s.open()
-	if dx, dy := t.a.X-t.b.X, t.a.Y-t.b.Y; dx*dx < dy*dy {
-		s.upward(c, size, shortened(t.net, MaxLegend), "net-tag", "detail-middle")
+	if t.a.X == t.b.X {
+		s.upward(at, tagSize, name, "net-tag", "detail-middle")
 	} else {
-		s.text(c, size, shortened(t.net, MaxLegend), "net-tag", "detail-middle")
+		s.text(at, tagSize, name, "net-tag", "detail-middle")
 	}
 	s.end("g")
 }

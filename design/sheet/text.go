@@ -53,11 +53,11 @@ func fitted(s string, width, height, most grid.Millimetre) (lines []string, size
 	if s == "" {
 		return nil, 0
 	}
+	words := chopped(strings.Split(s, " "))
 	for count := 1; count <= 4; count++ {
-		for _, try := range [][]string{wrapped(s, count), chopped(s, count)} {
-			if fit := sizeOf(try, width, height, most); fit > size*1.05 {
-				lines, size = try, fit
-			}
+		try := wrapped(words, count)
+		if fit := sizeOf(try, width, height, most); fit > size*1.05 {
+			lines, size = try, fit
 		}
 	}
 	return lines, size
@@ -69,7 +69,7 @@ func sizeOf(lines []string, width, height, most grid.Millimetre) grid.Millimetre
 		widest = max(widest, breadth(l))
 	}
 	tall := 0.78 + leading*grid.Millimetre(len(lines)-1)
-	return min(most, width/max(widest, 0.1), height/tall)
+	return min(most, 0.93*width/max(widest, 0.1), height/tall)
 }
 
 // shortened keeps the first n characters of s and says with an ellipsis that there were more.
@@ -81,17 +81,17 @@ func shortened(s string, n int) string {
 }
 
 // wrapped breaks s at spaces into at most count lines, the longest as short as can be.
-func wrapped(s string, count int) []string {
-	words := strings.Split(s, " ")
+func wrapped(words []string, count int) []string {
 	limits := []grid.Millimetre{}
 	for i := range words {
 		for j := i; j < len(words); j++ {
 			limits = append(limits, breadth(strings.Join(words[i:j+1], " ")))
 		}
 	}
-	best, bestWidth := []string{s}, breadth(s)
+	best := []string{strings.Join(words, " ")}
+	bestWidth := breadth(best[0])
 	for _, limit := range limits {
-		if lines := filled(words, limit); len(lines) <= count && limit < bestWidth {
+		if lines := filled(words, limit); limit < bestWidth && len(lines) <= count {
 			best, bestWidth = lines, limit
 		}
 	}
@@ -111,26 +111,28 @@ func filled(words []string, limit grid.Millimetre) []string {
 	return lines
 }
 
-// chopped cuts s into count pieces of like length without regard to words, for the one long word
-// that would otherwise be too small to read. Marks stay with the letter they sit on.
-func chopped(s string, count int) []string {
-	if utf8.RuneCountInString(s) < 8*count {
-		return []string{s}
-	}
-	target := breadth(s) / grid.Millimetre(count)
-	lines, run := []string{""}, grid.Millimetre(0)
-	for _, r := range s {
-		w := breadthOf(r)
-		if run+w/2 > target && w > 0 && len(lines) < count {
-			lines, run = append(lines, ""), 0
+// longWord is how many characters of a word stay together on one line.
+const longWord = 12
+
+// chopped cuts each word that is too long for one line into pieces of like length, lest it make
+// the whole legend too small to read. Marks stay with the letter they sit on.
+func chopped(words []string) []string {
+	var pieces []string
+	for _, w := range words {
+		count := (utf8.RuneCountInString(w) + longWord - 1) / longWord
+		target, run := breadth(w)/grid.Millimetre(count), grid.Millimetre(0)
+		piece := ""
+		for _, r := range w {
+			b := breadthOf(r)
+			if run+b/2 > target && b > 0 && piece != "" {
+				pieces, piece, run = append(pieces, piece), "", 0
+			}
+			piece += string(r)
+			run += b
 		}
-		lines[len(lines)-1] += string(r)
-		run += w
+		pieces = append(pieces, piece)
 	}
-	for i := range lines {
-		lines[i] = strings.TrimSpace(lines[i])
-	}
-	return lines
+	return pieces
 }
 
 // lettered draws lines set by fitted with their middle at c.

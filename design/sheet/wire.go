@@ -119,6 +119,7 @@ func (s *scene) drawWire(i int, w wiring.Wire) {
 		s.path(run, append(core, "bare-metal")...)
 		s.path(run, append(lineKind(w.Class), "bare-core")...)
 	default:
+		s.path(run, "insulated-halo")
 		s.path(run, append(edge, "insulated-edge")...)
 		s.path(run, append(core, "insulated-core", colourClass(w.Colour))...)
 		if line := lineKind(w.Class); line != nil {
@@ -178,20 +179,39 @@ func corners(path []grid.Hole) []grid.Hole {
 	return append(kept, path[len(path)-1])
 }
 
-// wireEnds draws the stripped tips and writes the colour's letters a little along from each.
+// wireEnds draws the stripped tips and writes the colour's letters a little along from each, or
+// once in the middle of a wire too short for both.
 func (s *scene) wireEnds(i int, w wiring.Wire) {
-	route := s.routes[i]
-	for _, end := range [2][2]grid.Point{{route[0], route[1]}, {route[len(route)-1], route[len(route)-2]}} {
-		a, next := s.lens.point(end[0]), s.lens.point(end[1])
-		s.circle(a, 0.5, "wire-end")
-		if w.Colour == "" {
-			continue
+	route := make([]grid.Point, len(s.routes[i]))
+	total := grid.Millimetre(0)
+	for j, q := range s.routes[i] {
+		route[j] = s.lens.point(q)
+		if j > 0 {
+			total += route[j].Distance(route[j-1])
 		}
-		x := axisOf(a, next)
-		away := grid.Millimetre(1.15)
-		if x.along.X == 0 {
-			away = 1.35
-		}
-		s.text(x.at(0.2, -away), 0.95, w.Colour, "letters", "detail-near")
 	}
+	s.circle(route[0], 0.42, "wire-end")
+	s.circle(route[len(route)-1], 0.42, "wire-end")
+	places := []grid.Millimetre{lettersAt, total - lettersAt}
+	if total < 4*lettersAt {
+		places = []grid.Millimetre{total / 2}
+	}
+	for _, at := range places {
+		s.text(along(route, at), 0.9, w.Colour, "letters", "detail-near")
+	}
+}
+
+// lettersAt is how far from its hole a wire carries the letters of its colour, in millimetres.
+const lettersAt = 1.35
+
+// along is the point at distance d from the start of a route.
+func along(route []grid.Point, d grid.Millimetre) grid.Point {
+	for j := 1; j < len(route); j++ {
+		leg := route[j].Distance(route[j-1])
+		if d <= leg {
+			return towards(route[j-1], route[j], d)
+		}
+		d -= leg
+	}
+	return route[len(route)-1]
 }

@@ -12,12 +12,15 @@ import (
 // Write draws d as v says into w, as one svg element. The same drawing and view give the same
 // bytes. The only errors are those of w. Time and size grow with parts and wires, hardly with holes.
 func (d Drawing) Write(w io.Writer, v View) error {
-	p := pen{classes: v.Style == Screen || v.Style == Bench}
+	p := pen{classes: v.Style == Screen || v.Style == Bench, coarse: v.Style == Picture}
 	if v.Style != Screen {
 		p.palette = paletteOf(v.Style)
 	}
-	if v.Style == Picture {
+	switch v.Style {
+	case Picture:
 		v.Face = grid.Front
+	case Bench:
+		v.Room = "build"
 	}
 	s := scene{pen: &p, Drawing: d, View: v, lens: lens{v.Face, Mirror(d.Panel)}}
 	s.routes = s.laidRoutes()
@@ -55,7 +58,7 @@ func (s *scene) visible() grid.Rect {
 			return s.closeUp()
 		}
 	}
-	return s.extent(s.Panel, labelRoom)
+	return s.withNames(s.extent(s.Panel, labelRoom))
 }
 
 // shaped grows r to the proportion of width to height, its middle staying.
@@ -75,7 +78,7 @@ func (s *scene) draw() {
 		s.rect(s.window, 0, "paper")
 	}
 	s.layer(s.drawBoards, "boards")
-	s.layer(s.drawCopper, "copper")
+	s.layer(s.drawCopper, s.copperClasses()...)
 	if s.Style != Picture {
 		s.layer(s.drawLabels, "labels")
 		s.layer(s.drawLegs, "hints")
@@ -111,14 +114,7 @@ func (s *scene) root() {
 	p := s.pen
 	p.tag("svg", "sheet-drawing", class("face-"+s.Face.String()), roomClass(s.Room))
 	p.word("xmlns", "http://www.w3.org/2000/svg")
-	p.out = append(p.out, ` viewBox="`...)
-	for i, n := range []grid.Millimetre{s.window.Min.X, s.window.Min.Y, s.window.Width(), s.window.Height()} {
-		if i > 0 {
-			p.out = append(p.out, ' ')
-		}
-		p.out = appendMM(p.out, n)
-	}
-	p.out = append(p.out, '"')
+	p.viewBox(s.window)
 	if s.Style == Print {
 		p.word("width", string(appendMM(nil, s.window.Width()))+"mm")
 		p.word("height", string(appendMM(nil, s.window.Height()))+"mm")
@@ -147,7 +143,15 @@ func (s *scene) subject() string {
 // shows reports whether anything in r, on the sheet, is inside the window.
 func (s *scene) shows(r grid.Rect) bool { return r.Grown(2).Overlap(s.window) > 0 }
 
-// near are the parts to draw for a body face, in the panel's order.
+// copperClasses keeps the holes in the background at the bench.
+func (s *scene) copperClasses() []class {
+	if s.Style == Bench {
+		return []class{"copper", "backdrop"}
+	}
+	return []class{"copper"}
+}
+
+// partsOn lists the parts mounted on a face, in the panel's order.
 func (s *scene) partsOn(face grid.Face) []*panel.Placed {
 	var list []*panel.Placed
 	for i := range s.Panel.Placed {
