@@ -11,11 +11,12 @@ import (
 
 // A Head is what every page carries in its head: addresses of the embedded files and its title.
 type Head struct {
-	Title  string
-	Style  string // fascia.css
-	Theme  string // theme.js, which runs before the first paint
-	Script string // the page's module
-	Icon   string
+	Title   string
+	Drawing string // drawing.css, how drawings look
+	Style   string // fascia.css
+	Theme   string // theme.js, which runs before the first paint
+	Script  string // the page's module
+	Icon    string
 }
 
 // PageTitle is the title of the browser's tab.

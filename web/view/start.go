@@ -3,11 +3,12 @@ package view
 // A Start is the page that lists the panels.
 type Start struct {
 	Head
-	Panels  []Card
-	Gone    []Gone // in the trash, the last deleted first
-	Parts   []Saved
-	Sizes   []Size
-	Refusal string // why the last thing asked for was not done; "" for none
+	Panels      []Card
+	Gone        []Gone // in the trash, the last deleted first
+	JustDeleted *Gone  // for the bar that offers to undo it
+	Parts       []Saved
+	Sizes       []Size
+	Refusal     string // why the last thing asked for was not done; "" for none
 }
 
 // A Card is one panel in the list.

@@ -1,0 +1,39 @@
+// @ts-check
+// One gesture, one edit: sent, then the page follows; a refusal is told and takes the gesture back.
+import { sendEdit, sendStep } from './remote.js';
+import { renew } from './renew.js';
+import { say, warn } from './say.js';
+
+/** @typedef {{ do: string } & Record<string, unknown>} Edit */
+
+/**
+ * @param {Edit} edit
+ * @param {() => void} [takeBack] undoes what was shown before the answer came
+ * @returns {Promise<boolean>} whether it was done
+ */
+export const change = async (edit, takeBack) => {
+  const answer = await sendEdit(edit);
+  if (!answer.ok) {
+    takeBack?.();
+    warn(`${answer.error} ${answer.fix}`.trim());
+    return false;
+  }
+  await renew();
+  return true;
+};
+
+/** @param {'undo' | 'redo'} which */
+export const stepBack = async (which) => {
+  const deed = document.querySelector(`#${which} .history-deed`)?.textContent ?? '';
+  if (!deed) {
+    say(which === 'undo' ? 'Nothing left to undo.' : 'Nothing left to redo.');
+    return;
+  }
+  const answer = await sendStep(which);
+  if (!answer.ok) {
+    warn(`${answer.error} ${answer.fix}`.trim());
+    return;
+  }
+  await renew();
+  say(`${which === 'undo' ? 'Undone' : 'Done again'}: ${deed}`);
+};

@@ -1,0 +1,194 @@
+// @ts-check
+// Forms and buttons that name an edit. A form's fields are the members of its edit; data-as says how
+// a field's text is read, data-root under which member they stand, data-base what they start from.
+import { change } from './edits.js';
+import { closest, words } from './dom.js';
+import { atOf, facts, partOf } from './facts.js';
+import { parseHole, holeName, step } from './holes.js';
+import { send } from './remote.js';
+import { renew } from './renew.js';
+import { say, warn } from './say.js';
+/** @import { Edit } from './edits.js' */
+
+/** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
+/** @typedef {{ [name: string]: unknown }} Members */
+
+/** @param {Field} f */
+const read = (f) => {
+  if (f instanceof HTMLInputElement && f.type === 'checkbox' && f.dataset.as !== 'many') return f.checked;
+  switch (f.dataset.as) {
+    case 'number': return Number(f.value);
+    case 'list': return words(f.value);
+    case 'flag': return f.value === 'true';
+    // The picker shows "Keypad + (07:57)"; a code may also be typed alone.
+    case 'usage': return /\(([0-9A-Fa-f]{2}:[0-9A-Fa-f]{2,4})\)\s*$/.exec(f.value)?.[1] ?? f.value.trim();
+    default: return f.value;
+  }
+};
+
+/** @param {Members} into @param {string} path such as seam.across_mm @param {unknown} value */
+const put = (into, path, value) => {
+  const [first, ...rest] = path.split('.');
+  if (!rest.length) {
+    into[first] = value;
+    return;
+  }
+  const inner = /** @type {Members} */ (into[first] ?? {});
+  into[first] = inner;
+  put(inner, rest.join('.'), value);
+};
+
+/** @param {HTMLFormElement} form @returns {Members} */
+const membersOf = (form) => {
+  const all = /** @type {Members} */ (form.dataset.base ? JSON.parse(form.dataset.base) : {});
+  const root = form.dataset.root ? /** @type {Members} */ (all[form.dataset.root] ??= {}) : all;
+  /** @type {Map<string, unknown[]>} */
+  const lists = new Map();
+  for (const f of form.elements) {
+    if (!(f instanceof HTMLInputElement || f instanceof HTMLSelectElement || f instanceof HTMLTextAreaElement) || !f.name || f.disabled) continue;
+    if (f.dataset.as === 'numbers') lists.set(f.name, [...(lists.get(f.name) ?? []), Number(f.value)]);
+    else if (f.dataset.as === 'many') lists.set(f.name, [...(lists.get(f.name) ?? []), ...(f instanceof HTMLInputElement && f.checked ? [f.value] : [])]);
+    else put(root, f.name, read(f));
+  }
+  for (const [name, list] of lists) put(root, name, list);
+  return all;
+};
+
+/** Edits whose fields are not their members. @type {Record<string, (m: Members) => Edit | string>} a string says what is missing */
+const SPECIAL = {
+  'move-to': ({ ref, hole }) => {
+    const p = partOf(String(ref)), to = parseHole(String(hole));
+    if (!p || !to) return `“${hole}” is no hole. Write a column and a row, such as C7.`;
+    const from = atOf(p);
+    return { do: 'move', refs: [p.ref], columns: to.col - from.col, rows: to.row - from.row };
+  },
+  'join-board': ({ id, board, side, size, skip, misfit }) => {
+    const old = facts().boards.find((b) => b.id === board);
+    const [columns, rows] = String(size).split('x').map(Number);
+    if (!old) return 'That board is gone.';
+    const gap = Number(skip);
+    const shift = { right: [old.columns - 1 + gap, 0], bottom: [0, old.rows - 1 + gap], left: [-(columns - 1 + gap), 0], top: [0, -(rows - 1 + gap)] }[String(side)] ?? [0, 0];
+    const at = step({ col: old.col, row: old.row }, shift[0], shift[1]);
+    if (at.col < 0 || at.row < 0) return `There is no grid left of A or above 1. Join it at the ${side === 'left' ? 'right' : 'bottom'}, or move board ${board} first.`;
+    const option = document.querySelector(`#join-size option[value="${size}"]`);
+    const margins = words(option instanceof HTMLElement ? option.dataset.margins : '').map(Number);
+    const form = document.getElementById(`board-form-${board}`);
+    const made = form?.dataset.base ? JSON.parse(form.dataset.base).board : {};
+    return { do: 'board', board: { id, columns, rows, at: holeName(at), copper: made.copper === 'strips' ? 'strips' : 'pads', plated: made.plated ?? true,
+      ...(made.faces ? { faces: made.faces } : {}), margins, seam: { board, side, across_mm: Number(misfit), along_mm: 0 } } };
+  },
+};
+
+/** @param {HTMLFormElement} form @returns {Edit | string} */
+const editOf = (form) => {
+  const name = form.dataset.edit ?? '', members = membersOf(form);
+  return SPECIAL[name]?.(members) ?? { do: name, ...members };
+};
+
+/** What each form said last, so that Enter after a change says it once. @type {WeakMap<HTMLFormElement, string>} */
+const said = new WeakMap();
+
+/** @param {HTMLFormElement} form */
+const submit = async (form) => {
+  if (!form.reportValidity()) return;
+  const edit = editOf(form);
+  if (typeof edit === 'string') {
+    warn(edit);
+    return;
+  }
+  const text = JSON.stringify(edit);
+  if (form.hasAttribute('data-auto') && said.get(form) === text) return;
+  said.set(form, text);
+  delete form.dataset.dirty;
+  const done = await change(edit, () => {
+    said.delete(form);
+    if (form.hasAttribute('data-auto')) form.reset();
+  });
+  if (done && form.hasAttribute('data-clear')) form.reset();
+};
+
+/** @param {HTMLElement} el a button or box that is an edit by itself */
+const deed = async (el) => {
+  const { do: name = '', ...more } = el.dataset;
+  /** @type {Edit} */
+  const edit = { do: name };
+  for (const [k, v] of Object.entries(more)) edit[k] = v === 'true' || v === 'false' ? v === 'true' : v;
+  if (el instanceof HTMLInputElement) edit.keep = el.checked;
+  await change(edit, () => { if (el instanceof HTMLInputElement) el.checked = !el.checked; });
+};
+
+/** @param {HTMLFormElement} form keeps how many of a part there are */
+const keepStock = async (form) => {
+  const have = Number(new FormData(form).get('have'));
+  if (!form.reportValidity()) return;
+  const answer = await send(`/parts/${form.dataset.stock}/stock`, { have });
+  if (!answer.ok) warn(`${answer.error} ${answer.fix}`);
+  await renew();
+};
+
+/** @param {HTMLFormElement} form saves a placed part's definition as the maker's own */
+const savePart = async (form) => {
+  const data = new FormData(form), id = String(data.get('id'));
+  const definition = { ...JSON.parse(form.dataset.savePart ?? '{}'), name: String(data.get('name')) };
+  const answer = await send('/parts', { id, definition });
+  if (!answer.ok) {
+    warn(`${answer.error} ${answer.fix}`);
+    return;
+  }
+  await renew();
+  say(`${definition.name} is on your shelf.`);
+};
+
+/** @param {HTMLSelectElement} choice fills a board form from a common size */
+const fillSize = (choice) => {
+  const { columns, rows, margins } = choice.selectedOptions[0]?.dataset ?? {};
+  const form = choice.form;
+  if (!form || !columns) return;
+  const set = (/** @type {string} */ name, /** @type {string[]} */ values) => {
+    [...form.querySelectorAll(`[name="${name}"]`)].forEach((f, i) => { if (f instanceof HTMLInputElement) f.value = values[i] ?? f.value; });
+  };
+  set('columns', [columns]);
+  set('rows', [rows ?? '']);
+  set('margins', words(margins));
+};
+
+/** Shows what belongs to a choice only while it is chosen. */
+const showWhen = () => {
+  for (const el of document.querySelectorAll('[data-when]')) {
+    if (!(el instanceof HTMLElement)) continue;
+    const [name, value] = (el.dataset.when ?? '').split('=');
+    const field = el.closest('form')?.querySelector(`[name="${name}"]`);
+    el.hidden = !(field instanceof HTMLSelectElement && field.value === value);
+  }
+};
+
+export const startForms = () => {
+  document.addEventListener('submit', (e) => {
+    if (!(e.target instanceof HTMLFormElement)) return;
+    const { edit, stock, savePart: save } = e.target.dataset;
+    if (edit === undefined && stock === undefined && save === undefined) return;
+    e.preventDefault();
+    if (edit !== undefined) void submit(e.target);
+    else if (stock !== undefined) void keepStock(e.target);
+    else void savePart(e.target);
+  });
+  document.addEventListener('input', (e) => {
+    const form = closest(e.target, 'form[data-edit]');
+    if (form && !form.hasAttribute('data-auto')) form.dataset.dirty = '';
+  });
+  document.addEventListener('change', (e) => {
+    const el = e.target;
+    if (el instanceof HTMLSelectElement && el.matches('[data-size]')) fillSize(el);
+    if (el instanceof HTMLElement && el.matches('input[data-do]')) void deed(el);
+    const form = closest(el, 'form');
+    if (form instanceof HTMLFormElement && form.hasAttribute('data-auto')) void submit(form);
+    if (form instanceof HTMLFormElement && form.dataset.stock !== undefined) void keepStock(form);
+    showWhen();
+  });
+  document.addEventListener('click', (e) => {
+    const button = closest(e.target, 'button[data-do]');
+    if (button) void deed(button);
+  });
+  document.addEventListener('renewed', showWhen);
+  showWhen();
+};
