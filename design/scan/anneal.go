@@ -53,7 +53,7 @@ func (a *arrangement) anneal(moves int, seed uint64) {
 			if !a.propose(&r) {
 				continue
 			}
-			if change := a.settle(); change > 0 && float64(change) > -heat*math.Log(r.unit()) {
+			if limit := int64(-heat * math.Log(r.unit())); !a.settleWithin(limit) {
 				a.revert()
 			} else if a.energy < least {
 				least = a.energy

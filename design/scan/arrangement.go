@@ -79,7 +79,7 @@ func (t *task) arrange(s shape, cell, home []int) *arrangement {
 	}
 	a.chord = newChordState(t, s)
 	for c := range t.chords {
-		a.energy += a.chord.set(c, a.chord.elbows(c, s, a.cell))
+		a.energy += a.chord.set(c, a.chord.elbows(c, a.cell))
 	}
 	return a
 }
@@ -181,14 +181,28 @@ func (a *arrangement) touch(side, l int) {
 
 // settle works out the energy after the swaps and returns the change.
 func (a *arrangement) settle() int64 {
+	a.settleLines()
+	a.energy += a.chord.settle(a.cell)
+	return a.energy - a.undo.energy
+}
+
+// settleWithin is settle for an exchange that is to be taken back if it costs more than limit; it
+// saves counting elbows when there are none to lose and the wire costs too much already.
+func (a *arrangement) settleWithin(limit int64) bool {
+	a.settleLines()
+	if a.chord.total > 0 || a.energy-a.undo.energy <= limit {
+		a.energy += a.chord.settle(a.cell)
+	}
+	return a.energy-a.undo.energy <= limit
+}
+
+func (a *arrangement) settleLines() {
 	u := &a.undo
 	for i := range u.count {
 		side, l := u.sides[i], u.lines[i]
 		a.cost[side][l] = a.weigh(side, l)
 		a.energy += a.cost[side][l] - u.costs[i]
 	}
-	a.energy += a.chord.settle(a.shape, a.cell)
-	return a.energy - u.energy
 }
 
 // revert takes the exchange back.

@@ -6,7 +6,7 @@ import (
 )
 
 // intersectUpTo is the most keys for which the bound by matroid intersection is worked out.
-const intersectUpTo = 60
+const intersectUpTo = 100
 
 // A span is a possible wire between two keys on one side.
 type span struct {

@@ -8,8 +8,10 @@ import "math/bits"
 type chordState struct {
 	*task
 	weight  int64
-	elbow   []uint64 // by chord: which of its first 64 members are elbows
-	times   []int    // by key: in how many chords it is one
+	elbow   []uint64   // by chord: which of its first 64 members are elbows
+	times   []int      // by key: in how many chords it is one
+	total   int        // keys that are one
+	lines   [2][]uint8 // by cell: its row, its column
 	count   [2][]int8
 	stirred []int // chords that the open exchange touches
 	was     []uint64
@@ -23,11 +25,20 @@ func newChordState(t *task, s shape) chordState {
 	}
 	c.elbow, c.isIn = make([]uint64, len(t.chords)), make([]bool, len(t.chords))
 	c.times = make([]int, len(t.keys))
-	c.count = [2][]int8{make([]int8, s.rows), make([]int8, s.columns)}
+	c.count = [2][]int8{make([]int8, 256), make([]int8, 256)}
+	for side := range 2 {
+		c.lines[side] = make([]uint8, s.cells())
+		for cell := range c.lines[side] {
+			c.lines[side][cell] = uint8(s.line(side, cell))
+		}
+	}
 	return c
 }
 
-func (c *chordState) begin() { c.stirred, c.was = c.stirred[:0], c.was[:0] }
+func (c *chordState) begin() {
+	c.end()
+	c.was = c.was[:0]
+}
 
 // stir notes that key k moves.
 func (c *chordState) stir(k int) {
@@ -43,38 +54,48 @@ func (c *chordState) stir(k int) {
 }
 
 // settle counts the elbows of all chords stirred and returns the change of energy.
-func (c *chordState) settle(s shape, cell []int) int64 {
+func (c *chordState) settle(cell []int) int64 {
 	change := int64(0)
 	for _, chord := range c.stirred {
-		c.isIn[chord] = false
 		c.was = append(c.was, c.elbow[chord])
-		change += c.set(chord, c.elbows(chord, s, cell))
+		change += c.set(chord, c.elbows(chord, cell))
 	}
 	return change
 }
 
+// end closes an exchange, settled or not.
+func (c *chordState) end() {
+	for _, chord := range c.stirred {
+		c.isIn[chord] = false
+	}
+	c.stirred = c.stirred[:0]
+}
+
+// revert takes back what settle counted.
 func (c *chordState) revert() {
-	for i, chord := range c.stirred {
-		c.set(chord, c.was[i])
+	for i, was := range c.was {
+		c.set(c.stirred[i], was)
 	}
 }
 
-// elbows finds a chord's elbows, a bit for each of its first 64 members.
-func (c *chordState) elbows(chord int, s shape, cell []int) uint64 {
+// elbows finds a chord's elbows, a bit for each of its first 64 members. Matrices over 256 lines
+// are not told apart: they have no room on a panel.
+func (c *chordState) elbows(chord int, cell []int) uint64 {
 	members := c.chords[chord]
+	rowAt, columnAt, rows, columns := c.lines[rowSide], c.lines[columnSide], c.count[rowSide][:256], c.count[columnSide][:256]
 	for _, k := range members {
-		c.count[rowSide][s.line(rowSide, cell[k])]++
-		c.count[columnSide][s.line(columnSide, cell[k])]++
+		rows[rowAt[cell[k]]]++
+		columns[columnAt[cell[k]]]++
 	}
 	found := uint64(0)
 	for i, k := range members {
-		if c.count[rowSide][s.line(rowSide, cell[k])] > 1 && c.count[columnSide][s.line(columnSide, cell[k])] > 1 {
+		if rows[rowAt[cell[k]]] > 1 && columns[columnAt[cell[k]]] > 1 {
 			found |= 1 << i
 		}
 	}
 	for _, k := range members {
-		c.count[rowSide][s.line(rowSide, cell[k])] = 0
-		c.count[columnSide][s.line(columnSide, cell[k])] = 0
+		rows[rowAt[cell[k]]] = 0
+		columns[columnAt[cell[k]]] = 0
 	}
 	return found
 }
@@ -90,9 +111,11 @@ func (c *chordState) set(chord int, now uint64) int64 {
 		k := c.chords[chord][i]
 		if now>>i&1 == 1 {
 			if c.times[k]++; c.times[k] == 1 {
+				c.total++
 				change += c.weight
 			}
 		} else if c.times[k]--; c.times[k] == 0 {
+			c.total--
 			change -= c.weight
 		}
 	}
@@ -100,15 +123,4 @@ func (c *chordState) set(chord int, now uint64) int64 {
 }
 
 // strained reports whether chords that are to be kept apart still have elbows.
-func (a *arrangement) strained() bool { return a.apart && a.chord.total() > 0 }
-
-// total is how many keys are elbows.
-func (c *chordState) total() int {
-	n := 0
-	for _, times := range c.times {
-		if times > 0 {
-			n++
-		}
-	}
-	return n
-}
+func (a *arrangement) strained() bool { return a.apart && a.chord.total > 0 }

@@ -9,15 +9,6 @@ func (s shape) cells() int { return s.rows * s.columns }
 // spare is how many pins more than the fewest a shape may take to be looked at.
 const spare = 2
 
-// leastPins is the fewest rows and columns together that hold n keys: ceil(2 sqrt n).
-func leastPins(n int) int {
-	least := n + 1
-	for rows := 1; rows <= n; rows++ {
-		least = min(least, rows+(n+rows-1)/rows)
-	}
-	return least
-}
-
 // holdsTight reports whether no row and no column of s could go without losing a cell n needs.
 func (s shape) holdsTight(n int) bool {
 	return s.cells() >= n && (s.rows-1)*s.columns < n && s.rows*(s.columns-1) < n
