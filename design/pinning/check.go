@@ -127,7 +127,8 @@ func (c *checker) together(signals []signal.Signal) {
 			switch {
 			case s.Wants == part.PWM && t.Wants == part.PWM && fa.Instance == fb.Instance:
 				c.fault(fmt.Sprintf("%s and %s share a PWM slice", s.ID, t.ID))
-			case s.Bus == "" || t.Bus == "" || kindOf(s) != kindOf(t):
+			case s.Bus == "" || t.Bus == "" || kindOf(s) != kindOf(t) || s.Run+t.Run != "":
+			case kindOf(s) != "I2C" && kindOf(s) != "SPI":
 			case (s.Bus == t.Bus) != (fa.Instance == fb.Instance):
 				c.fault(fmt.Sprintf("%s of bus %s and %s of bus %s are on %s and %s", s.ID, s.Bus, t.ID, t.Bus, fa.Name, fb.Name))
 			}

@@ -26,7 +26,8 @@ func Plan(p *panel.Panel, m *controller.Module, moduleRef string, r *scan.Result
 // signal goes without when pins are short. Of all ways that keep the hard rules it takes the one
 // that leaves out the fewest optional signals, then uses the fewest of the serial console's pins, then
 // the fewest analogue pins for other work, then the fewest holes of distance, then the lowest
-// numbers, earlier signals first. m may be nil when there is no module.
+// numbers, earlier signals first. Signals have different ids, and those of one bus want different
+// lines of it. m may be nil when there is no module.
 func Assign(p *panel.Panel, m *controller.Module, moduleRef string, signals []signal.Signal) Result {
 	if m == nil {
 		return withoutModule(signals)

@@ -73,7 +73,7 @@ func TestAssign(t *testing.T) {
 		{"the serial console stays", "RP2040 datasheet, GPIO functions: GP0 and GP1 are UART0", near(1), []signal.Signal{out}, nil,
 			[]string{"P1.X GP2 digital out: nearest free pin, with GP0 and GP1 left for the serial console"}},
 		{"analogue pins stay", "RP2040 datasheet, GPIO functions: GP26 to GP28 are ADC0 to ADC2", []grid.Hole{{Col: 18, Row: 10}}, []signal.Signal{out}, nil,
-			[]string{"P1.X GP22 digital out: nearest free pin, with GP26 and GP27 left for analogue or serial use"}},
+			[]string{"P1.X GP22 digital out: nearest free pin, with GP26 and GP27 left for analogue signals"}},
 		{"an analogue signal takes one", "RP2040 datasheet, GPIO functions", []grid.Hole{{Col: 18, Row: 10}}, []signal.Signal{adc}, nil,
 			[]string{"P1.X GP26 ADC0: nearest free pin with an analogue input"}},
 		{"two tones never share a slice", "RP2040 datasheet 4.5.2: GP4 and GP5 are PWM2 A and B, GP3 is PWM1 B", near(6, 7), []signal.Signal{pwm, pwm}, nil,

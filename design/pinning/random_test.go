@@ -208,3 +208,32 @@ func TestAssignIsTheSameEachTime(t *testing.T) {
 		}
 	})
 }
+
+// Odd wishes, odd modules and names of nothing get an answer that keeps the rules, or a reason.
+func TestAssignTakesAnything(t *testing.T) {
+	odd := []part.Signal{"", "telepathy", part.PWM, part.ADC, part.DigitalIn, part.DigitalOut, part.I2CSDA, part.SPIRX}
+	rapid.Check(t, func(t *rapid.T) {
+		list := make([]signal.Signal, rapid.IntRange(0, 90).Draw(t, "signals"))
+		for i := range list {
+			list[i] = signal.Signal{ID: fmt.Sprint(i), Net: fmt.Sprint(i), Wants: rapid.SampledFrom(odd).Draw(t, "wants"), Direction: "in",
+				Optional: rapid.IntRange(0, 9).Draw(t, "optional") > 0, Run: rapid.SampledFrom([]string{"", "", "", "", "", "a", "b"}).Draw(t, "run")}
+			if rapid.IntRange(0, 9).Draw(t, "on a bus") == 0 {
+				list[i].Bus = fmt.Sprint(i)
+			}
+			if rapid.Bool().Draw(t, "serves") {
+				list[i].Terminals = []panel.TerminalRef{{Ref: rapid.SampledFrom([]string{"P1", "P9", "U1"}).Draw(t, "ref"), Terminal: "X"}}
+			}
+		}
+		p, m := bench(grid.Hole{Col: -50, Row: 4000})
+		m.Pins = m.Pins[:rapid.IntRange(0, len(m.Pins)).Draw(t, "pins")]
+		p.Pins.Locked = rapid.MapOfN(rapid.SampledFrom([]string{"0", "1", "P1.X", "row 0", ""}), rapid.SampledFrom([]string{"GP4", "GP5", "GP99", ""}), 0, 3).Draw(t, "locks")
+		r := Assign(p, m, "U1", list)
+		if len(r.Conflict) == 0 {
+			if faults := Check(p, m, list, r.Pins); len(faults) > 0 {
+				t.Fatalf("%v", faults)
+			}
+		} else if finding.Count(r.Findings, finding.Stop) == 0 || r.Findings[0].Text == "" {
+			t.Fatalf("no reason: %+v", r)
+		}
+	})
+}

@@ -44,12 +44,32 @@ func (t *task) reason(s int, at []int) string {
 	switch {
 	case len(nearer) == 0, t.signals[s].Wants == part.PWM:
 		return "nearest free pin" + what
-	case !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) }):
-		return fmt.Sprintf("nearest free pin%s, with %s left for the serial console", what, t.named(nearer))
-	case t.signals[s].Wants != part.ADC && !slices.ContainsFunc(nearer, func(pin int) bool { return !t.serial(pin) && !t.analogue(pin) }):
-		return fmt.Sprintf("nearest free pin%s, with %s left for analogue or serial use", what, t.named(nearer))
+	case t.spared(nearer, s) != "":
+		return fmt.Sprintf("nearest free pin%s, with %s left for %s", what, t.named(nearer), t.spared(nearer, s))
 	}
 	return "free pin" + what
+}
+
+// spared says what all of the pins are left alone for by signal s, "" when one is not.
+func (t *task) spared(pins []int, s int) string {
+	serial, analogue := false, false
+	for _, pin := range pins {
+		switch {
+		case t.serial(pin):
+			serial = true
+		case t.analogue(pin) && t.signals[s].Wants != part.ADC:
+			analogue = true
+		default:
+			return ""
+		}
+	}
+	switch {
+	case serial && analogue:
+		return "the serial console and analogue signals"
+	case serial:
+		return "the serial console"
+	}
+	return "analogue signals"
 }
 
 func (t *task) runReason(run []int, i int, at []int) string {

@@ -25,11 +25,15 @@ func (p *problem) seatRun(signals []int) {
 		if pins[last].GPIO-pins[first].GPIO != last-first {
 			continue
 		}
-		o := search.Option{}
-		for pin := first; pin <= last; pin++ {
-			o.Slots = append(o.Slots, pin)
+		o, twice := search.Option{}, false
+		for i, s := range signals {
+			token := p.slice(s, first+i)
+			twice = twice || o.Tokens&token != 0
+			o.Slots, o.Tokens = append(o.Slots, first+i), o.Tokens|token
 		}
-		g.Options = append(g.Options, o)
+		if !twice {
+			g.Options = append(g.Options, o)
+		}
 	}
 	p.Groups = append(p.Groups, g)
 }
@@ -103,15 +107,20 @@ func (p *problem) allWithout(g search.Group) []int {
 // seatPWM lets a signal take any pin whose PWM slice no other takes: a slice has one frequency, and
 // the same channel on two pins carries one duty.
 func (p *problem) seatPWM(s int) {
-	g, t := p.group([]int{s}), p.task
+	g := p.group([]int{s})
 	for j, cost := range p.Cost[g.Members[0]] {
-		switch {
-		case cost == search.Never:
-		case j >= len(t.pins):
-			g.Options = append(g.Options, search.Option{Slots: []int{j}})
-		default:
-			g.Options = append(g.Options, search.Option{Slots: []int{j}, Tokens: 1 << (tokenSlice + t.can[s][j].Instance)})
+		if cost != search.Never {
+			g.Options = append(g.Options, search.Option{Slots: []int{j}, Tokens: p.slice(s, j)})
 		}
 	}
 	p.Groups = append(p.Groups, g)
+}
+
+// slice is the token that signal s takes on a slot: that of the pin's PWM slice when it is what the
+// signal wants.
+func (p *problem) slice(s, slot int) uint64 {
+	if slot >= len(p.task.pins) || p.task.signals[s].Wants != part.PWM || !p.task.able(s, slot) {
+		return 0
+	}
+	return 1 << (tokenSlice + p.task.can[s][slot].Instance)
 }

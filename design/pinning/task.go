@@ -63,7 +63,7 @@ func newTask(p *panel.Panel, m *controller.Module, ref string, signals []signal.
 	t.can = t.abilities()
 	t.runs = gather(signals, func(s signal.Signal) string { return s.Run })
 	t.buses = gather(signals, func(s signal.Signal) string {
-		if s.Run != "" {
+		if s.Run != "" || !onBus(s.Wants) {
 			return ""
 		}
 		return s.Bus
@@ -90,6 +90,11 @@ func (t *task) abilities() [][]ability {
 		table[s] = row
 	}
 	return table
+}
+
+// onBus reports whether a signal is a line of a peripheral that has instances to choose from.
+func onBus(s part.Signal) bool {
+	return slices.Contains([]part.Signal{part.I2CSDA, part.I2CSCL, part.SPISCK, part.SPITX, part.SPIRX}, s)
 }
 
 // gather collects the signals that carry the same name, in order of first appearance.
@@ -197,8 +202,11 @@ func (t *task) where(s int) finding.Where {
 // able reports whether pin can carry what signal s wants.
 func (t *task) able(s, pin int) bool { return t.can[s][pin].ok }
 
-// required reports whether signal s must have a pin.
-func (t *task) required(s int) bool { return !t.signals[s].Optional || t.lock[s] >= 0 }
+// required reports whether signal s must have a pin. A lock is a wish for one, and a run has no gaps.
+func (t *task) required(s int) bool {
+	want := t.signals[s]
+	return !want.Optional || want.Run != "" || t.lock[s] >= 0
+}
 
 func (t *task) serial(pin int) bool { return t.pins[pin].GPIO <= 1 }
 

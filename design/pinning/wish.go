@@ -64,7 +64,7 @@ func (t *task) wishes(include func(s int) bool) []wish {
 			w := wish{kind: set.kind}
 			for _, s := range group {
 				grouped[s] = true
-				if set.kind == wishRun || include(s) {
+				if include(s) {
 					w.signals = append(w.signals, s)
 				}
 			}
