@@ -176,13 +176,16 @@ func parallel(list []pullUp) float64 {
 func busPullUps(v *view) []finding.Finding {
 	var found []finding.Finding
 	for _, b := range v.buses() {
+		var bare []string
 		for _, line := range b.lines {
-			if line == nil || len(v.pullUps(&b, line)) > 0 {
-				continue
+			if line != nil && len(v.pullUps(&b, line)) == 0 {
+				bare = append(bare, line.Name)
 			}
-			found = append(found, finding.Finding{Where: finding.Where{Refs: b.refs(), Net: line.Name},
-				Text: fmt.Sprintf("Nothing pulls %s up but the controller's own 50 kilohms, which is too weak for 400 kHz.", line.Name),
-				Fix:  "Place a resistor of 4.7 kilohms from it to 3V3."})
+		}
+		if len(bare) > 0 {
+			found = append(found, finding.Finding{Where: finding.Where{Refs: b.refs(), Net: bare[0]},
+				Text: fmt.Sprintf("Nothing pulls %s up but the controller's own 50 kilohms, which is too weak for 400 kHz.", finding.Names(bare)),
+				Fix:  "Place a resistor of 4.7 kilohms from each such line to 3V3."})
 		}
 	}
 	return found

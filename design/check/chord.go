@@ -11,7 +11,7 @@ import (
 
 var chordRules = []Rule{
 	{Code: "chord-ghost", Severity: finding.Stop, Says: "No chord presses a key that nobody touches.",
-		Source: "Dribin, Keyboard Matrix Help, 1999-2000", Instead: []string{"scan-ghost", "scan-chord-ghost"}, look: chordGhost},
+		Source: "Dribin, Keyboard Matrix Help, 1999-2000", Instead: []string{"scan-ghost"}, look: chordGhost},
 	{Code: "chord-key-missing", Severity: finding.Stop, Says: "A chord names keys of this panel.", Source: "common practice, no source",
 		Instead: []string{"scan-chord-missing"}, look: chordKeyMissing},
 	{Code: "chord-single", Severity: finding.Note, Says: "A chord has two keys or more.", Source: "common practice, no source",

@@ -10,7 +10,7 @@ import (
 // Collect returns what the stages and the rules have to say, worst first, each thing once: what a
 // stage has said of a place, the rule that looks for the same does not say again.
 func Collect(c *Case) []finding.Finding {
-	all := stageFindings(c)
+	all := withoutRepeats(stageFindings(c))
 	staged := len(all)
 	v := viewOf(c)
 	for _, r := range Rules() {
@@ -45,6 +45,18 @@ func stageFindings(c *Case) []finding.Finding {
 		all = append(all, c.Wiring.Findings...)
 	}
 	return all
+}
+
+// repeats lists what a later stage says of a thing that an earlier one has said already, by the
+// later one's code.
+var repeats = map[string]string{"wire-off-board": "fit-off-board", "wire-copper-short": "fit-hole-shared"}
+
+func withoutRepeats(all []finding.Finding) []finding.Finding {
+	return slices.DeleteFunc(slices.Clone(all), func(f finding.Finding) bool {
+		return slices.ContainsFunc(all, func(said finding.Finding) bool {
+			return repeats[f.Code] != "" && said.Code == repeats[f.Code] && meet(said.Where, f.Where)
+		})
+	})
 }
 
 // isSaidBy reports whether a stage's finding says what f says: it has one of the codes that the

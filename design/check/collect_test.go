@@ -54,6 +54,24 @@ func TestCollectSaysThingsOnce(t *testing.T) {
 	}
 }
 
+// A part off the board is the fit's to say, and two leads in one hole are no second short.
+func TestCollectDropsRepeatsOfStages(t *testing.T) {
+	c := newDesk().plan()
+	c.Fit = &fit.Result{Findings: []finding.Finding{{Severity: finding.Stop, Code: "fit-off-board", Where: atParts("S1"), Text: "S1 is off."}}}
+	c.Wiring = &wiring.Result{Findings: []finding.Finding{
+		{Severity: finding.Stop, Code: "wire-off-board", Where: atParts("S1", "S2"), Text: "S1 is off."},
+		{Severity: finding.Stop, Code: "wire-off-board", Where: atParts("S4"), Text: "S4 is off."},
+		{Severity: finding.Stop, Code: "wire-copper-short", Where: atParts("S4"), Text: "Two nets meet."},
+	}}
+	var texts []string
+	for _, f := range Collect(c) {
+		texts = append(texts, f.Text)
+	}
+	if want := []string{"S1 is off.", "Two nets meet.", "S4 is off."}; !slices.Equal(texts, want) {
+		t.Errorf("got %q, want %q", texts, want)
+	}
+}
+
 func TestMeet(t *testing.T) {
 	a1, b1 := grid.MustHole("A1"), grid.MustHole("B1")
 	tests := []struct {

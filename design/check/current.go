@@ -120,13 +120,19 @@ func (v *view) eachPin(say func(pin string, ma float64, refs []string)) {
 
 func currentPin(v *view) (found []finding.Finding) {
 	v.eachPin(func(pin string, ma float64, refs []string) {
-		if ma > mostDriveMA {
+		if ma > mostDriveMA && !slices.ContainsFunc(refs, v.isLoudBuzzer) {
 			found = append(found, finding.Finding{Where: finding.Where{Refs: refs, Pin: pin},
 				Text: fmt.Sprintf("%s drives %s with %s mA; a pin drives %d mA at most.", pin, finding.Names(refs), figure(ma), mostDriveMA),
 				Fix:  "Take a larger resistor, or a transistor between pin and part."})
 		}
 	})
 	return found
+}
+
+// isLoudBuzzer reports whether a part is one that buzzer-direct speaks of.
+func (v *view) isLoudBuzzer(ref string) bool {
+	it := v.byRef[ref]
+	return it.def.Kind == part.Buzzer && drawsMuch(it)
 }
 
 func currentDrive(v *view) (found []finding.Finding) {

@@ -9,7 +9,8 @@ import (
 )
 
 var keyRules = []Rule{
-	{Code: "key-none", Severity: finding.Note, Says: "A panel has keys.", Source: "common practice, no source", look: keyNone},
+	{Code: "key-none", Severity: finding.Note, Says: "A panel has keys.", Source: "common practice, no source",
+		Instead: []string{"scan-no-keys"}, look: keyNone},
 	{Code: "key-legend-missing", Severity: finding.Mind, Says: "Every key has a legend.", Source: "common practice, no source", look: keyLegendMissing},
 	{Code: "key-legend-twice", Severity: finding.Mind, Says: "No two keys have one legend.", Source: "common practice, no source", look: keyLegendTwice},
 	{Code: "key-usage-twice", Severity: finding.Mind, Says: "No two keys have one meaning.", Source: "common practice, no source", look: keyUsageTwice},

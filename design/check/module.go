@@ -2,8 +2,10 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"fascia/design/finding"
+	"fascia/design/netlist"
 	"fascia/design/part"
 )
 
@@ -56,11 +58,22 @@ func moduleGround(v *view) []finding.Finding {
 			return nil
 		}
 	}
+	if !v.wantsGround(m) {
+		return nil
+	}
 	fix := "Check the joins at its ground terminals."
 	if !hasNatural(m, part.Ground) {
 		fix = "Mark its ground terminals in its definition."
 	}
 	return []finding.Finding{{Where: atParts(m.Ref), Text: fmt.Sprintf("No terminal of module %s is on ground.", m.Ref), Fix: fix}}
+}
+
+// wantsGround reports whether something beside the module is, or should be, on ground.
+func (v *view) wantsGround(m *item) bool {
+	if slices.ContainsFunc(v.nets.Nets, func(n netlist.Net) bool { return isGround(&n) }) {
+		return true
+	}
+	return slices.ContainsFunc(v.items, func(it item) bool { return it.Ref != m.Ref && hasNatural(&it, part.Ground) })
 }
 
 func hasNatural(it *item, net string) bool {

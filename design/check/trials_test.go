@@ -17,6 +17,7 @@ var trials = []trial{
 	{"module-twice", "one module", sound, nil},
 	{"module-ground", "its ground is open", func(d *desk) { d.open("U1.GND") }, []string{"No terminal of module U1 is on ground"}},
 	{"module-ground", "its ground is wired", sound, nil},
+	{"module-ground", "nothing else is on ground", func(d *desk) { d.panel.Placed = d.panel.Placed[:1]; d.nets = nil }, nil},
 	{"module-serial", "a row on GP0", func(d *desk) { d.pin("row 2", "row 2", "GP0", "PIO in", "in", "up") }, []string{"Row 2 has GP0"}},
 	{"module-serial", "both left free", sound, nil},
 
@@ -61,6 +62,7 @@ var trials = []trial{
 	{"current-sink", "three LEDs that are given current", leds(3), nil},
 	{"current-pin", "one LED of 22 mA", leds(1), []string{"GP11 drives D10 with 22.06 mA"}},
 	{"current-pin", "an LED of 2 mA", sound, nil},
+	{"current-pin", "a buzzer, which has a rule of its own", func(d *desk) { d.buzzerOnPin(50) }, nil},
 	{"current-drive", "an LED of 5 mA", func(d *desk) { d.panel.Find("R1").Value = "270" }, []string{"GP10 drives D1 with 5.56 mA, more than the 4 mA"}},
 	{"current-drive", "one of 9 mA wants the highest setting", func(d *desk) { d.panel.Find("R1").Value = "160" }, []string{"Set its drive strength to 12 mA"}},
 	{"current-drive", "an LED of 2 mA", sound, nil},
@@ -111,7 +113,7 @@ var trials = []trial{
 	{"i2c-address-unknown", "an address it does not have", func(d *desk) { d.panel.Find("U2").Address = "0x20" }, []string{"Display U2 cannot be set to address 0x20. Choose one of 0x3C, 0x3D."}},
 	{"i2c-address-unknown", "the 8-bit form", func(d *desk) { d.panel.Find("U2").Address = "0x78" }, []string{"0x08 to 0x77"}},
 	{"i2c-address-unknown", "written small", func(d *desk) { d.panel.Find("U2").Address = "0x3d" }, nil},
-	{"i2c-pull-ups", "a display without", func(d *desk) { d.def("U2", func(p *part.Definition) { p.Facts.PullUpOhms = 0 }) }, []string{"Nothing pulls display SDA up", "Nothing pulls display SCL up"}},
+	{"i2c-pull-ups", "a display without", func(d *desk) { d.def("U2", func(p *part.Definition) { p.Facts.PullUpOhms = 0 }) }, []string{"Nothing pulls display SDA and display SCL up"}},
 	{"i2c-pull-ups", "on the display", sound, nil},
 	{"i2c-pull-ups", "placed", func(d *desk) {
 		d.def("U2", func(p *part.Definition) { p.Facts.PullUpOhms = 0 })
@@ -272,7 +274,7 @@ var trials = []trial{
 	{"key-usage-twice", "each its own", sound, nil},
 	{"usage-form", "a word", func(d *desk) { d.panel.Find("S1").Key.Usage = "Enter" }, []string{`The usage "Enter" of key Up (S1) cannot be read`}},
 	{"usage-form", "none", func(d *desk) { d.panel.Find("S1").Key.Usage = "" }, nil},
-	{"usage-unknown", "a status code", func(d *desk) { d.panel.Find("S1").Key.Usage = "07:01" }, []string{"The usage 07:01 of key Up (S1) stands for no key"}},
+	{"usage-unknown", "a status code", func(d *desk) { d.panel.Find("S1").Key.Usage = "07:01" }, []string{"The usage 07:01 of key Up (S1) is not in the tables"}},
 	{"usage-unknown", "a page of vendors", func(d *desk) { d.panel.Find("S1").Key.Usage = "F0:01" }, []string{"F0:01"}},
 	{"usage-unknown", "a media key", func(d *desk) { d.panel.Find("S1").Key.Usage = "0C:0192" }, nil},
 
@@ -308,10 +310,10 @@ var trials = []trial{
 	{"keep-free-unknown", "one that is", func(d *desk) { d.panel.Pins.KeepFree = []string{"GP0"} }, nil},
 	{"keep-out-off-board", "far away", func(d *desk) { d.panel.Wires.KeepOut = []grid.Hole{grid.MustHole("ZZ9")} }, []string{"ZZ9 shall be kept free and is on no board"}},
 	{"keep-out-off-board", "on the board", func(d *desk) { d.panel.Wires.KeepOut = []grid.Hole{grid.MustHole("A1")} }, nil},
-	{"wire-off-board", "one end far away", func(d *desk) {
+	{"wire-end-off-board", "one end far away", func(d *desk) {
 		d.panel.Wires.Locked = []panel.LockedWire{{From: grid.MustHole("A1"), To: grid.MustHole("ZZ9"), Kind: "bare"}}
 	}, []string{"from A1 to ZZ9 ends at ZZ9, on no board"}},
-	{"wire-off-board", "on the board", func(d *desk) {
+	{"wire-end-off-board", "on the board", func(d *desk) {
 		d.panel.Wires.Locked = []panel.LockedWire{{From: grid.MustHole("A1"), To: grid.MustHole("B9"), Kind: "bare"}}
 	}, nil},
 }

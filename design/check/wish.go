@@ -17,8 +17,8 @@ var wishRules = []Rule{
 	{Code: "keep-free-unknown", Severity: finding.Mind, Says: "Pins to be kept free are pins of the module.", Source: "the module's data sheet, in its definition",
 		Instead: []string{"pin-keep-unknown"}, look: keepFreeUnknown},
 	{Code: "keep-out-off-board", Severity: finding.Note, Says: "Holes to be kept free are on a board.", Source: "common practice, no source", look: keepOutOffBoard},
-	{Code: "wire-off-board", Severity: finding.Mind, Says: "A wire you fixed goes from hole to hole.", Source: "common practice, no source",
-		Instead: []string{"wire-lock-off-board"}, look: wireOffBoard},
+	{Code: "wire-end-off-board", Severity: finding.Mind, Says: "A wire you fixed goes from hole to hole.", Source: "common practice, no source",
+		Instead: []string{"wire-lock-wrong"}, look: wireOffBoard},
 }
 
 // signalIDs holds everything that a lock may name: what pins serve, terminals that want a signal,

@@ -19,7 +19,7 @@ type residualClass struct {
 
 var residualClasses = []residualClass{
 	{0.15, "", finding.Note, "", ""},
-	{0.40, "fit-lead-bend", finding.Note, "bend slightly", "Bend the leads a little while placing; nothing else is needed."},
+	{0.40, "fit-lead-bend", finding.Note, "must bend slightly", "Bend the leads a little while placing; nothing else is needed."},
 	{0.80, "fit-lead-form", finding.Note, "must be formed", "Form the leads to the holes with pliers before placing; it is a step of the build list."},
 	{1000, "fit-lead-drill", finding.Mind, "do not reach their holes", "Drill new holes where the leads are, or choose a part that suits the holes."},
 }
