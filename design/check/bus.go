@@ -100,7 +100,7 @@ func addressClash(v *view) []finding.Finding {
 				continue
 			}
 			found = append(found, finding.Finding{Where: finding.Where{Refs: users[a], Net: b.lines[0].Name},
-				Text: fmt.Sprintf("%s all answer to address 0x%02X on one bus.", finding.Names(users[a]), a),
+				Text: fmt.Sprintf("%s answer to one address, 0x%02X, on one bus.", finding.Names(users[a]), a),
 				Fix:  v.otherAddress(users[a])})
 		}
 	}

@@ -47,14 +47,25 @@ func stageFindings(c *Case) []finding.Finding {
 	return all
 }
 
-// repeats lists what a later stage says of a thing that an earlier one has said already, by the
-// later one's code.
-var repeats = map[string]string{"wire-off-board": "fit-off-board", "wire-copper-short": "fit-hole-shared"}
+// A repeat is what a later stage says of a thing that an earlier one has said already.
+type repeat struct {
+	code, said string
+	anywhere   bool // the earlier one speaks of the whole panel, whatever it points at
+}
+
+var repeats = []repeat{
+	{code: "wire-off-board", said: "fit-off-board"},
+	{code: "wire-copper-short", said: "fit-hole-shared"},
+	{code: "net-short", said: "scan-closed"},
+	{code: "net-no-source", said: "pin-no-module", anywhere: true},
+}
 
 func withoutRepeats(all []finding.Finding) []finding.Finding {
 	return slices.DeleteFunc(slices.Clone(all), func(f finding.Finding) bool {
-		return slices.ContainsFunc(all, func(said finding.Finding) bool {
-			return repeats[f.Code] != "" && said.Code == repeats[f.Code] && meet(said.Where, f.Where)
+		return slices.ContainsFunc(repeats, func(r repeat) bool {
+			return r.code == f.Code && slices.ContainsFunc(all, func(said finding.Finding) bool {
+				return said.Code == r.said && (r.anywhere || meet(said.Where, f.Where))
+			})
 		})
 	})
 }

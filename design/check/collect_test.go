@@ -63,11 +63,13 @@ func TestCollectDropsRepeatsOfStages(t *testing.T) {
 		{Severity: finding.Stop, Code: "wire-off-board", Where: atParts("S4"), Text: "S4 is off."},
 		{Severity: finding.Stop, Code: "wire-copper-short", Where: atParts("S4"), Text: "Two nets meet."},
 	}}
+	c.Pins.Findings = []finding.Finding{{Severity: finding.Stop, Code: "pin-no-module", Where: finding.Where{Net: "row 0"}, Text: "No module."}}
+	c.Nets.Findings = []finding.Finding{{Severity: finding.Stop, Code: "net-no-source", Where: atParts("U2"), Text: "No source."}}
 	var texts []string
 	for _, f := range Collect(c) {
 		texts = append(texts, f.Text)
 	}
-	if want := []string{"S1 is off.", "Two nets meet.", "S4 is off."}; !slices.Equal(texts, want) {
+	if want := []string{"S1 is off.", "No module.", "Two nets meet.", "S4 is off."}; !slices.Equal(texts, want) {
 		t.Errorf("got %q, want %q", texts, want)
 	}
 }

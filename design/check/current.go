@@ -56,12 +56,24 @@ func (v *view) drives() []drive {
 				continue
 			}
 			if pin := v.gpio(v.net(it.Ref, need.Terminal)); pin != "" {
-				all = append(all, drive{pin: pin, ref: it.Ref, ma: it.def.Facts.DriveMA})
+				all = append(all, drive{pin, it.Ref, it.def.Facts.DriveMA, v.hangsFromSupply(it)})
 				break // the current flows through the part once
 			}
 		}
 	}
 	return all
+}
+
+// hangsFromSupply reports whether a driven part's other ends are on a supply and none on ground,
+// so that the pin takes its current.
+func (v *view) hangsFromSupply(it *item) bool {
+	positive, ground := false, false
+	for _, t := range it.def.Terminals {
+		n := v.net(it.Ref, t.Name)
+		_, fed := v.volts(n)
+		positive, ground = positive || fed, ground || isGround(n)
+	}
+	return positive && !ground
 }
 
 // sum adds up the drives that keep holds, and lists their parts.
@@ -184,14 +196,14 @@ func current3V3(v *view) []finding.Finding {
 
 // totalMA is what the whole panel draws with everything on.
 func (v *view) totalMA() float64 {
-	ma, _ := sum(v.drives(), func(d drive) bool { return !d.sinks })
+	ma, _ := sum(v.drives(), func(drive) bool { return true })
 	for i := range v.items {
 		if it := &v.items[i]; takers[it.def.Kind] && it.def.Kind != part.Charger {
 			ma += it.def.Facts.CurrentMA
 		}
 	}
 	for i := range v.lamps {
-		if l := &v.lamps[i]; l.pin == "" || l.sinks {
+		if l := &v.lamps[i]; l.pin == "" {
 			ma += l.milliamps()
 		}
 	}

@@ -59,6 +59,12 @@ var trials = []trial{
 			d.net(part.Supply3V3, netlist.Supply, "D10.A", "D11.A", "D12.A")
 		}),
 		[]string{"the pins take 66.18 mA from D10, D11 and D12"}},
+	{"current-sink", "a buzzer of 60 mA from 3V3 to a pin", func(d *desk) {
+		d.place("B1", part.Definition{Name: "magnetic buzzer", Kind: part.Buzzer, Prefix: "B", Terminals: ends("P", "N"),
+			Needs: []part.Need{{Terminal: "N", Signal: part.PWM}}, Facts: part.Facts{DriveMA: 60}})
+		d.net(part.Supply3V3, netlist.Supply, "B1.P")
+		d.pin("B1.N", "buzzer N", "GP11", "PWM5 B", "out", "")
+	}, []string{"the pins take 60 mA from B1"}},
 	{"current-sink", "three LEDs that are given current", leds(3), nil},
 	{"current-pin", "one LED of 22 mA", leds(1), []string{"GP11 drives D10 with 22.06 mA"}},
 	{"current-pin", "an LED of 2 mA", sound, nil},
@@ -107,7 +113,7 @@ var trials = []trial{
 	{"value-series", "700 ohms", func(d *desk) { d.panel.Find("R1").Value = "700" }, []string{"Take 750 ohms"}},
 	{"value-series", "750 ohms", sound, nil},
 
-	{"i2c-address-clash", "two displays at 0x3C", func(d *desk) { d.second("U3", "") }, []string{"U2 and U3 all answer to address 0x3C on one bus. Set U2 to another of its addresses: 0x3C, 0x3D."}},
+	{"i2c-address-clash", "two displays at 0x3C", func(d *desk) { d.second("U3", "") }, []string{"U2 and U3 answer to one address, 0x3C, on one bus. Set U2 to another of its addresses: 0x3C, 0x3D."}},
 	{"i2c-address-clash", "one of them at 0x3D", func(d *desk) { d.second("U3", "0x3D") }, nil},
 	{"i2c-address-clash", "on two buses", func(d *desk) { d.second("U3", ""); d.net("other SDA", netlist.Signal, "U3.SDA") }, nil},
 	{"i2c-address-unknown", "an address it does not have", func(d *desk) { d.panel.Find("U2").Address = "0x20" }, []string{"Display U2 cannot be set to address 0x20. Choose one of 0x3C, 0x3D."}},
