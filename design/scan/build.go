@@ -41,6 +41,9 @@ func (pl *planner) build() {
 	if best.shape != pl.list[pl.chosen].shape {
 		pl.say(finding.Mind, "scan-wish-empty", nil, "The rows or columns asked for are more than hold keys.", "Ask for fewer, or let Fascia choose.")
 	}
+	if pl.refused {
+		pl.refuseWish(best.shape)
+	}
 	pl.list[pl.chosen].candidate = best
 	pl.m.renumber(&best)
 	r.Style = "matrix"

@@ -112,7 +112,7 @@ func (pl *planner) whyMatrix(c candidate) string {
 	r := &pl.result
 	text := fmt.Sprintf("%s take %s as %s x %s", count(len(pl.matrix), "key"), count(c.pins(), "pin"), count(c.rows, "row"), count(c.columns, "column"))
 	if len(pl.direct) > 0 {
-		text += fmt.Sprintf(", beside %s with a pin each", count(len(pl.direct), "key"))
+		text += fmt.Sprintf(", beside %s with %s", count(len(pl.direct), "key"), ownPins(len(pl.direct)))
 	}
 	switch {
 	case pl.wishes.Style == "matrix":
@@ -129,11 +129,22 @@ func (pl *planner) whyMatrix(c candidate) string {
 		}
 		text += "."
 	}
-	text += fmt.Sprintf(" About %g holes of wire; no arrangement takes fewer than %g.", r.Cost, r.Bound)
+	if r.Proved && r.Cost > 0 {
+		text += fmt.Sprintf(" %g holes of wire; no arrangement takes fewer.", r.Cost)
+	} else if r.Cost > 0 {
+		text += fmt.Sprintf(" About %g holes of wire; no arrangement takes fewer than %g.", r.Cost, r.Bound)
+	}
 	if r.Active == "low" {
 		text += fmt.Sprintf(" Active low with %s pull-ups works on every chip.", r.Pulls)
 	}
 	return text + pl.assumed()
+}
+
+func ownPins(n int) string {
+	if n == 1 {
+		return "a pin of its own"
+	}
+	return "pins of their own"
 }
 
 func (pl *planner) assumed() string {

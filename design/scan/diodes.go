@@ -5,15 +5,18 @@ import (
 	"slices"
 )
 
-// hitBudget bounds the search for the fewest diodes, in branches.
-const hitBudget = 20000
+// hitBudget bounds the search for the fewest diodes, in sets looked at.
+const hitBudget = 1000000
 
 // diodes returns the fewest keys that need a diode so that no part of any chord has a ghost, in
 // key order, and whether they are proved the fewest. Each detour must meet a diode against its
 // current, so it is a smallest set that hits all detours' backward keys. In a matrix without empty
-// cells these are exactly the elbows, and the search has nothing to choose. In chords over maxChord
-// keys every elbow gets one: always enough, and the fewest where no cell is empty.
+// cells these are exactly the elbows. In chords over maxChord keys every elbow gets one: always
+// enough, but perhaps not the fewest where cells are empty.
 func (f *field) diodes(chords [][]int) (list []int, proved bool) {
+	if len(f.cell) == f.cells() {
+		return f.elbows(chords), true
+	}
 	proved = true
 	forced := map[int]bool{}
 	seen := map[[4]int]bool{}
@@ -23,7 +26,7 @@ func (f *field) diodes(chords [][]int) (list []int, proved bool) {
 			for _, k := range f.elbows([][]int{chord}) {
 				forced[k] = true
 			}
-			proved = proved && len(f.cell) == f.cells()
+			proved = false
 			continue
 		}
 		for _, d := range f.detours(chord) {
@@ -107,7 +110,7 @@ func (h *hitting) open(taken []int) [][]int {
 
 // search branches on the first open set, which is a smallest.
 func (h *hitting) search(taken []int) {
-	if h.left--; h.left <= 0 {
+	if h.left -= len(h.sets); h.left <= 0 {
 		return
 	}
 	open := h.open(taken)

@@ -60,8 +60,10 @@ func (pl *planner) explainDiodes(f *field, c candidate) {
 	if len(names) == 1 {
 		verb = "Chord %s is safe only with diodes: "
 	}
-	text := fmt.Sprintf(verb, finding.Names(names)) + fmt.Sprintf("%s at %s, %d fewer than one at every key.",
-		count(len(ids), "diode"), finding.Names(ids), len(pl.m.keys)-len(ids))
+	text := fmt.Sprintf(verb, finding.Names(names)) + "one at every key."
+	if saved := len(pl.m.keys) - len(ids); saved > 0 {
+		text = fmt.Sprintf(verb, finding.Names(names)) + fmt.Sprintf("%s at %s, %d fewer than one at every key.", count(len(ids), "diode"), finding.Names(ids), saved)
+	}
 	if !c.least {
 		text += " Fewer might do; the search for them was cut short."
 	}

@@ -25,7 +25,7 @@ func fieldOf(s shape, cell []int) *field {
 }
 
 func (f *field) row(k int) int    { return f.cell[k] / f.columns }
-func (f *field) column(k int) int { return f.cell[k] % f.columns }
+func (f *field) column(k int) int { return f.cell[k] % f.shape.columns }
 
 // A detour is a way for current from a row to a column through pressed keys, when the cell where
 // the two cross carries a key that is not pressed: it reads as pressed. The first, third, fifth …
@@ -141,18 +141,21 @@ func least(all []detour) []detour {
 
 // elbows lists the keys that have a row-mate and a column-mate in a chord.
 func (f *field) elbows(chords [][]int) []int {
-	found := map[int]bool{}
+	found := make([]bool, len(f.cell))
+	rows, columns := make([]int, f.rows), make([]int, f.columns)
 	for _, chord := range chords {
+		clear(rows)
+		clear(columns)
 		for _, k := range chord {
-			row := slices.ContainsFunc(chord, func(m int) bool { return m != k && f.row(m) == f.row(k) })
-			column := slices.ContainsFunc(chord, func(m int) bool { return m != k && f.column(m) == f.column(k) })
-			if row && column {
-				found[k] = true
-			}
+			rows[f.row(k)]++
+			columns[f.column(k)]++
+		}
+		for _, k := range chord {
+			found[k] = found[k] || rows[f.row(k)] > 1 && columns[f.column(k)] > 1
 		}
 	}
 	var list []int
-	for k := range f.cell {
+	for k := range found {
 		if found[k] {
 			list = append(list, k)
 		}

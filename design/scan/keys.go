@@ -1,8 +1,11 @@
 package scan
 
 import (
+	"slices"
+
 	"fascia/design/grid"
 	"fascia/design/panel"
+	"fascia/design/part"
 )
 
 // The two sides of a contact. A row side is wired to a row, a column side to a column; for a
@@ -51,12 +54,24 @@ func keysOf(p *panel.Panel) []key {
 			}
 		}
 		k.x, k.y = middle(k.legs)
+		if others(&d, ref.Contact, rowSide) && !others(&d, ref.Contact, columnSide) {
+			k.pin = columnSide
+		}
 		if ref.Direct {
 			k.own = wanted
 		}
 		keys[i] = k
 	}
 	return keys
+}
+
+// others reports whether a side of a contact is one metal with a side of another contact of its
+// part, be that a key or not.
+func others(d *part.Definition, c part.Contact, side int) bool {
+	metal := d.Metal(c.Between[side])
+	return slices.ContainsFunc(d.Contacts, func(o part.Contact) bool {
+		return o.Name != c.Name && (slices.Contains(metal, o.Between[0]) || slices.Contains(metal, o.Between[1]))
+	})
 }
 
 func middle(legs [2][]grid.Hole) (x, y int) {

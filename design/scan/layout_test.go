@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"strings"
-	"testing"
 
 	"fascia/design/controller"
 	"fascia/design/grid"
@@ -132,15 +131,4 @@ func codes(r *Result) map[string]int {
 		n[f.Code]++
 	}
 	return n
-}
-
-func dump(t *testing.T, r *Result) {
-	t.Helper()
-	t.Logf("%s\n%s\ncost %g bound %g gap %.2f proved %v period %g", r.Why, drawn(r), r.Cost, r.Bound, r.Gap, r.Proved, r.PeriodMicros)
-	for _, c := range r.Choices {
-		t.Logf("%s %dx%d pins %d diodes %d len %g fits %v chosen %v: %s", c.Method, c.Rows, c.Columns, c.Pins, c.Diodes, c.Length, c.Fits, c.Chosen, c.Verdict)
-	}
-	for _, f := range r.Findings {
-		t.Logf("%s %s %s: %s %s", f.Severity, f.Code, f.Where, f.Text, f.Fix)
-	}
 }

@@ -14,7 +14,7 @@ const (
 	finalRuns             = 2
 )
 
-// polishUpTo is the most keys for which a draft is polished; the final arrangement always is.
+// polishUpTo is the most keys for which every run is polished, and not the last alone.
 const polishUpTo = 64
 
 // A candidate is one shape with an arrangement for it.
@@ -49,7 +49,7 @@ func (m *matrices) draft(s shape) (candidate, bool) {
 		a.descend()
 	}
 	if !regular || a.strained() {
-		a.anneal(min(draftMoves*len(m.keys), draftMost), 1)
+		a.anneal(m.moves(draftMoves, draftMost), 1)
 		if len(m.keys) <= polishUpTo {
 			a.polish()
 		}
@@ -86,8 +86,10 @@ func (m *matrices) improve(c candidate) candidate {
 	}
 	best, least := slices.Clone(a.cell), a.energy
 	for run := range finalRuns {
-		a.anneal(min(finalMoves*len(m.keys), finalMost), uint64(run+2))
-		a.polish()
+		a.anneal(m.moves(finalMoves, finalMost), uint64(run+2))
+		if run == finalRuns-1 || len(m.keys) <= polishUpTo {
+			a.polish()
+		}
 		if a.energy < least {
 			least = a.energy
 			copy(best, a.cell)
@@ -95,6 +97,16 @@ func (m *matrices) improve(c candidate) candidate {
 	}
 	a.take(best)
 	return m.judge(a, regular)
+}
+
+// moves is how many exchanges a run tries: fewer when each has many chords to look at.
+func (m *matrices) moves(perKey, most int) int {
+	load := 0
+	for _, chord := range m.chords {
+		load += len(chord) * len(chord)
+	}
+	n := len(m.keys)
+	return min(perKey*n, most) * 16 / (16 + load/n)
 }
 
 func (m *matrices) judge(a *arrangement, regular bool) candidate {

@@ -46,11 +46,12 @@ type planner struct {
 	drive  drive
 	result Result
 
-	matrix []int // keys for the matrix
-	direct []int // keys with pins of their own, should a matrix be used
-	m      *matrices
-	list   []option
-	chosen int // index in list, or -1
+	matrix  []int // keys for the matrix
+	direct  []int // keys with pins of their own, should a matrix be used
+	m       *matrices
+	list    []option
+	chosen  int  // index in list, or -1
+	refused bool // no shape keeps to the wishes
 }
 
 func (pl *planner) run() {

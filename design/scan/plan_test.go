@@ -2,6 +2,7 @@ package scan
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
@@ -153,6 +154,45 @@ func TestWishes(t *testing.T) {
 			}
 			sound(t, p, &r)
 		})
+	}
+}
+
+// Rows and columns matter to a matrix alone.
+func TestWishesDoNotTroubleDirectKeys(t *testing.T) {
+	p := regularKeys(3, 4)
+	p.Scan.Rows, p.Scan.Columns = 2, 2
+	if r := Plan(p, rp2040(), 20); r.Style != "direct" || len(r.Findings) > 0 {
+		t.Errorf("%s, findings %v", r.Style, r.Findings)
+	}
+}
+
+func TestManyKeys(t *testing.T) {
+	for _, n := range []int{128, 256} {
+		p := scatteredKeys(n, 5)
+		r := Plan(p, rp2040(), 26)
+		sound(t, p, &r)
+		if (codes(&r)["scan-pins"] > 0) != (n > 13*13) {
+			t.Errorf("%d keys on 26 pins: findings %v", n, r.Findings)
+		}
+	}
+}
+
+func TestManyChords(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 0))
+	p := scatteredKeys(24, 2)
+	for range panel.MaxChords {
+		keys := r.Perm(23)[:10]
+		for i := range keys {
+			keys[i]++
+		}
+		withChords(p, keys)
+	}
+	for _, wish := range []string{"none", "where needed"} {
+		got := Plan(wishing(p, "matrix", wish), rp2040(), 26)
+		sound(t, p, &got)
+		if len(got.Ghosts) > maxGhosts || (len(got.Ghosts) > 0) != (wish == "none") {
+			t.Errorf("diodes %s: %d ghosts", wish, len(got.Ghosts))
+		}
 	}
 }
 

@@ -169,6 +169,8 @@ func (s *sharing) settle(keys []key, users map[int][]int, roots [][2]int) {
 			k.own = never
 		case shared[0]:
 			k.pin = columnSide
+		case shared[1]:
+			k.pin = rowSide
 		}
 	}
 	for i := range keys {

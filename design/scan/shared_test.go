@@ -45,6 +45,15 @@ func TestFiveWayDirect(t *testing.T) {
 	}
 }
 
+func TestLoneContactOfAFiveWay(t *testing.T) {
+	p := keysAt("five", regularKeys(1, 1).Placed[0].At)
+	p.Placed[0].Keys = map[string]panel.Key{"up": {Legend: "up"}}
+	r := Plan(p, rp2040(), 20)
+	if len(r.Direct) != 1 || r.Direct[0].Pin != "S1.up" || r.Direct[0].Return != "S1.COM" {
+		t.Errorf("direct %+v, want pin S1.up and return S1.COM", r.Direct)
+	}
+}
+
 func TestOneMarkTakesItsMatesAlong(t *testing.T) {
 	p := wishing(keysAt("five", regularKeys(1, 1).Placed[0].At), "matrix", "none")
 	p.Placed[0].Keys["up"] = panel.Key{Legend: "up", Direct: true}

@@ -12,12 +12,14 @@ import (
 type bench struct {
 	result *Result
 	number map[string]int // matrix keys by place in Cells
+	inLine [][]int        // by column: its cells
 }
 
 func benchOf(r *Result) bench {
-	b := bench{r, make(map[string]int, len(r.Cells))}
+	b := bench{r, make(map[string]int, len(r.Cells)), make([][]int, r.Columns)}
 	for i, c := range r.Cells {
 		b.number[c.Key] = i
+		b.inLine[c.Column] = append(b.inLine[c.Column], i)
 	}
 	return b
 }
@@ -48,21 +50,19 @@ func Reads(r *Result, pressed []string) []string {
 
 // read returns the cells that read as pressed, in order.
 func (b bench) read(held []int) []int {
-	active := make([]bool, len(b.result.Cells))
-	for column := range b.result.Columns {
+	var list []int
+	for column, cells := range b.inLine {
 		rows := b.follow(column, held)
-		for i, c := range b.result.Cells {
-			if c.Column == column && slices.Contains(rows, c.Row) {
-				active[i] = true
+		if rows == nil {
+			continue
+		}
+		for _, i := range cells {
+			if slices.Contains(rows, b.result.Cells[i].Row) {
+				list = append(list, i)
 			}
 		}
 	}
-	var list []int
-	for i := range active {
-		if active[i] {
-			list = append(list, i)
-		}
-	}
+	slices.Sort(list)
 	return list
 }
 

@@ -6,8 +6,8 @@ import (
 	"fascia/design/finding"
 )
 
-// wishedShapes lists the shapes that keep to the wishes about rows and columns; when none does, it
-// says so and lists those that keep to the rows alone, then to the columns, then to neither.
+// wishedShapes lists the shapes that keep to the wishes about rows and columns; when none does,
+// those that keep to the rows alone, then to the columns, then to neither.
 func (pl *planner) wishedShapes(able func(shape) bool) (tight, loose []shape) {
 	n := len(pl.matrix)
 	rows, columns := max(0, pl.wishes.Rows), max(0, pl.wishes.Columns)
@@ -20,29 +20,26 @@ func (pl *planner) wishedShapes(able func(shape) bool) (tight, loose []shape) {
 			break
 		}
 	}
-	if pl.wishes.Style != "direct" && (rows > 0 || columns > 0) {
-		pl.refuseWish(rows, columns, tight)
-	}
+	pl.refused = rows > 0 || columns > 0
 	return tight, loose
 }
 
-func (pl *planner) refuseWish(rows, columns int, tight []shape) {
-	n := len(pl.matrix)
+// refuseWish says that no matrix keeps to the wishes about its shape, and what s does instead.
+func (pl *planner) refuseWish(s shape) {
+	n, rows, columns := len(pl.matrix), pl.wishes.Rows, pl.wishes.Columns
 	asked := count(columns, "column")
-	if rows > 0 && columns > 0 {
+	switch {
+	case rows > 0 && columns > 0:
 		asked = fmt.Sprintf("%d x %d cells", rows, columns)
-	} else if rows > 0 {
+	case rows > 0:
 		asked = count(rows, "row")
 	}
-	text := fmt.Sprintf("%s can't hold %s.", asked, count(n, "matrix key"))
-	if (rows == 0 || columns == 0 || rows*columns >= n) && pl.m.anyBound() {
-		text = fmt.Sprintf("%s can't hold %s: contacts that share a terminal must lie in one line.", asked, count(n, "matrix key"))
+	text := fmt.Sprintf("%s can't hold %s", asked, count(n, "matrix key"))
+	if (rows <= 0 || columns <= 0 || rows*columns >= n) && pl.m.anyBound() {
+		text += ": contacts that share a terminal must lie in one line"
 	}
-	fix := "Let Fascia choose both numbers."
-	if len(tight) > 0 {
-		fix = fmt.Sprintf("Ask for %d rows and %d columns, or let Fascia choose both.", tight[0].rows, tight[0].columns)
-	}
-	pl.say(finding.Stop, "scan-wish", nil, text, fix)
+	pl.say(finding.Stop, "scan-wish", nil, text+".",
+		fmt.Sprintf("Ask for %s and %s, or let Fascia choose both.", count(s.rows, "row"), count(s.columns, "column")))
 }
 
 func (pl *planner) say(sev finding.Severity, code string, keys []string, text, fix string) {
