@@ -9,7 +9,8 @@ import (
 	"fascia/design/record"
 )
 
-// createPanel makes an empty panel out of a form with its name and shows it.
+// createPanel makes an empty panel out of a form with its name, and the board if one of the common
+// sizes was chosen, and shows it.
 func (s *Server) createPanel(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, maxFormBytes)
 	if err := r.ParseForm(); err != nil {
@@ -17,6 +18,9 @@ func (s *Server) createPanel(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	id, err := s.panels.Create(r.Context(), r.PostForm.Get("name"))
+	if err == nil {
+		err = s.chooseSize(r.Context(), id, r.PostForm.Get("size"))
+	}
 	s.showPanelOr(w, r, id, err)
 }
 

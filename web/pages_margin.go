@@ -17,8 +17,9 @@ import (
 func (v *visit) notes() view.Notes {
 	var n view.Notes
 	seen := map[string]int{}
-	for _, f := range v.plan.Findings {
+	for i, f := range v.plan.Findings {
 		one := v.note(f)
+		one.Index = i
 		seen[one.ID]++
 		if k := seen[one.ID]; k > 1 {
 			one.ID = fmt.Sprintf("%s-%d", one.ID, k)

@@ -233,13 +233,13 @@ func countOf(n int, one, many string) string {
 func (v *visit) titleBlock() view.TitleBlock {
 	b := view.TitleBlock{
 		Name: v.panel.Name, Rev: v.rev, Boards: boardsSay(&v.panel), Parts: fmt.Sprint(len(v.panel.Placed)),
-		Pins:  "no module",
+		Pins: "no module", Face: v.face.String(),
 		Stops: finding.Count(v.plan.Findings, finding.Stop), Minds: finding.Count(v.plan.Findings, finding.Mind),
 		Notes: finding.Count(v.plan.Findings, finding.Note),
 	}
 	for i, r := range rooms {
 		if r.name == v.room {
-			b.Sheet = fmt.Sprintf("%d of %d, %s, %s", i+1, len(rooms), r.label, v.face)
+			b.Sheet = fmt.Sprintf("%d of %d", i+1, len(rooms))
 		}
 	}
 	if m := v.plan.Module; m != nil {
@@ -256,4 +256,3 @@ func (v *visit) titleBlock() view.TitleBlock {
 	}
 	return b
 }
-

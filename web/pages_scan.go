@@ -112,7 +112,7 @@ func (v *visit) matrix() view.Matrix {
 
 func (v *visit) line(what string, n int) view.Line {
 	net := fmt.Sprintf("%s %d", what, n)
-	l := view.Line{Label: net, Net: net}
+	l := view.Line{What: what, Number: fmt.Sprint(n), Net: net}
 	if pin, ok := v.pinOf(net); ok {
 		l.Pin = pin.GPIO
 	}

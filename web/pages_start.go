@@ -101,12 +101,15 @@ func sizes() []view.Size {
 	return list
 }
 
+// usualSize is what the form for a new panel offers first: room for thirty keys and a display.
+var usualSize = panel.Size{WidthMM: 80, HeightMM: 60, Columns: 28, Rows: 22}
+
 func sizeOf(z panel.Size) view.Size {
 	m := z.Margins()
 	return view.Size{
 		Value: fmt.Sprintf("%dx%d", z.Columns, z.Rows), Columns: z.Columns, Rows: z.Rows,
 		Label:   fmt.Sprintf("%d × %d mm, %d × %d holes", z.WidthMM, z.HeightMM, z.Columns, z.Rows),
-		Margins: fmt.Sprintf("%g %g %g %g", m[0], m[1], m[2], m[3]),
+		Margins: fmt.Sprintf("%g %g %g %g", m[0], m[1], m[2], m[3]), Usual: z == usualSize,
 	}
 }
 
@@ -120,6 +123,22 @@ func sizeNamed(value string) (panel.Size, bool) {
 		}
 	}
 	return panel.Size{}, false
+}
+
+// chooseSize gives a new panel's board the common size that the form named; none leaves it as it is.
+func (s *Server) chooseSize(ctx context.Context, id record.ID, value string) error {
+	z, ok := sizeNamed(value)
+	if !ok {
+		return nil
+	}
+	p, rev, err := s.panels.Panel(ctx, id)
+	if err != nil {
+		return err
+	}
+	b, m := p.Boards[0], z.Margins()
+	b.Columns, b.Rows, b.Margins = z.Columns, z.Rows, &m
+	_, err = s.panels.Apply(ctx, id, "size", rev, &panel.SetBoard{Board: b})
+	return err
 }
 
 // boardsSay describes each board in a few words.

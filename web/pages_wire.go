@@ -32,8 +32,14 @@ func (s *Server) fillWire(v *visit) error {
 		r.Pins = append(r.Pins, view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: p.Function,
 			Way: way(p.Direction, p.Pull), Reason: p.Reason, Hole: p.Hole.String(), Locked: v.locked(p)})
 	}
-	for _, w := range v.plan.Wiring.Wires {
-		r.Wires = append(r.Wires, v.wireRow(w))
+	for i, w := range v.plan.Wiring.Wires {
+		row := v.wireRow(w)
+		row.Index = i
+		if w.Kind == wiring.Leg {
+			r.Legs = append(r.Legs, row)
+			continue
+		}
+		r.Wires = append(r.Wires, row)
 	}
 	for _, j := range v.panel.Joins {
 		r.Joins = append(r.Joins, view.JoinRow{Name: j.Name, Terminals: strings.Join(j.Terminals, " ")})

@@ -138,12 +138,16 @@ const lost = (e) => {
   cancelGesture();
 };
 
+const rest = () => { byId('where').textContent = faceUp() === 'front' ? 'Front' : 'Back, mirrored as you see it'; };
+
 export const startGestures = () => {
+  rest();
+  document.addEventListener('renewed', () => { if (!mode && !inHand()) rest(); });
   board.addEventListener('pointerdown', down);
   board.addEventListener('pointermove', move);
   board.addEventListener('pointerup', up);
   board.addEventListener('pointercancel', lost);
-  board.addEventListener('pointerleave', () => { if (!mode && !inHand()) byId('where').textContent = `${faceUp()} of the board`; });
+  board.addEventListener('pointerleave', () => { if (!mode && !inHand()) rest(); });
   board.addEventListener('dragstart', (e) => e.preventDefault());
   board.addEventListener('contextmenu', (e) => {
     if (inHand()) {

@@ -50,7 +50,7 @@ const lead = (el, holes) => {
   const at = toScreen(place);
   if (at.x < board.left || at.x > board.right || at.y < board.top || at.y > board.bottom) return;
   const right = from.left > at.x;
-  const x = right ? from.left : from.right;
+  const x = right ? Math.max(from.left, board.right) : Math.min(from.right, board.left);
   const y = Math.max(from.top + 12, Math.min(from.bottom, innerHeight) - Math.min(from.height - 12, from.height / 2));
   if (x < 0 || x > innerWidth) return;
   const knee = x + (right ? -18 : 18);

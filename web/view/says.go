@@ -53,3 +53,6 @@ func refOf(key string) string {
 	ref, _, _ := strings.Cut(key, ".")
 	return ref
 }
+
+// roomName is the room's name as a heading has it.
+func roomName(room string) string { return capital(room) + " room" }

@@ -29,7 +29,7 @@ type Matrix struct {
 }
 
 // A Line is one row or column.
-type Line struct{ Label, Net, Pin string }
+type Line struct{ What, Number, Net, Pin string }
 
 // A MatrixRow is one row of cells.
 type MatrixRow struct {

@@ -56,7 +56,8 @@ func (t Tab) Says() string {
 type TitleBlock struct {
 	Name   string
 	Rev    int64
-	Sheet  string // 1 of 4, Place
+	Sheet  string // 1 of 4
+	Face   string
 	Boards []string
 	Parts  string
 	Pins   string
@@ -84,6 +85,7 @@ func (n Notes) Count() int { return len(n.Here) + len(n.Elsewhere) }
 // A Note is one finding in the margin.
 type Note struct {
 	ID                            string // of the element, the same while the finding stays
+	Index                         int    // in the plan's list; the mark on the drawing has it too
 	Severity, Code, Text, Fix     string
 	Room                          string // where it is put right
 	Refs, Keys, Holes, Net, Where string // lists with spaces between

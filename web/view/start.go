@@ -37,6 +37,7 @@ type Saved struct {
 type Size struct {
 	Value string // columns x rows, such as 24x18
 	Label string // 70 × 50 mm, 24 × 18 holes
+	Usual bool   // offered first
 	// The figures for scripts that fill a form.
 	Columns, Rows int
 	Margins       string // left, top, right and bottom in millimetres, with spaces between

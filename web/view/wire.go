@@ -9,9 +9,10 @@ type WireRoom struct {
 	Conflict []string
 	Pins     []PinRow
 	Free     []FreePin
-	GPIOs    []string // that the module brings out
-	PinsSay  string   // how good the assignment is
-	Wires    []WireRow
+	GPIOs    []string  // that the module brings out
+	PinsSay  string    // how good the assignment is
+	Wires    []WireRow // to be made, in order of work
+	Legs     []WireRow // metal inside parts
 	WiresSay string
 	Joins    []JoinRow
 	Ends     []string // terminals that a join may name
@@ -35,7 +36,7 @@ type FreePin struct {
 
 // A WireRow is one wire of the list.
 type WireRow struct {
-	Step                       int
+	Step, Index                int // in the order of work; in the plan's list, as on the drawing
 	Net, Kind, KindSays, Face  string
 	From, To, Holes            string
 	Length, Cut, Colour, Gauge string
