@@ -89,7 +89,7 @@ func moduleSerial(v *view) []finding.Finding {
 	var found []finding.Finding
 	for _, p := range v.pins.Pins {
 		if p.GPIO == "GP0" || p.GPIO == "GP1" {
-			found = append(found, finding.Finding{Where: finding.Where{Pin: p.GPIO, Net: p.Net},
+			found = append(found, finding.Finding{Where: finding.Where{Refs: []string{v.pins.Module}, Pin: p.GPIO, Net: p.Net},
 				Text: fmt.Sprintf("%s has %s, a pin of the default serial console.", capital(p.Signal), p.GPIO),
 				Fix:  fmt.Sprintf("Keep %s free if you want to print over its UART; over USB it makes no difference.", p.GPIO)})
 		}

@@ -53,7 +53,7 @@ func (v *view) leastPull(n *netlist.Net) float64 {
 }
 
 func pullMissing(v *view) []finding.Finding {
-	if v.scan.Pulls != "external" {
+	if v.scan.Pulls != "external" || v.module() == nil { // without a module there is no rail to pull to
 		return nil
 	}
 	to := part.Supply3V3

@@ -172,6 +172,7 @@ var trials = []trial{
 	}, []string{"Nothing pulls key S5 to 3V3"}},
 	{"pull-missing", "both rows with", func(d *desk) { d.external("10k", "row 0", "row 1") }, nil},
 	{"pull-missing", "internal", sound, nil},
+	{"pull-missing", "no module, so no rail", func(d *desk) { d.external("10k"); d.panel.Placed = d.panel.Placed[1:] }, nil},
 	{"encoder-pulls", "none", func(d *desk) { d.encoder("") }, []string{"Nothing pulls A and B of encoder E1 up"}},
 	{"encoder-pulls", "the controller's", func(d *desk) { d.encoder("up") }, nil},
 	{"encoder-pulls", "placed", func(d *desk) {
