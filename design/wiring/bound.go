@@ -33,8 +33,9 @@ func pairBound(fd *field, a, b *group) price {
 			d := fd.distance(s, t)
 			run := perHole * price(d)
 			switch straight := o.Cols == 0 || o.Rows == 0; {
-			case !straight:
+			case !straight && fd.bends():
 				run += perBend
+			case !straight:
 			case d <= 2:
 				run = perBridge * price(d)
 			}
@@ -42,6 +43,17 @@ func pairBound(fd *field, a, b *group) price {
 		}
 	}
 	return least
+}
+
+// bends reports whether every turn of a bare run is a bend. On a plated board a run may change its
+// face there instead.
+func (fd *field) bends() bool {
+	for i := range fd.boards {
+		if fd.boards[i].Plated {
+			return false
+		}
+	}
+	return true
 }
 
 // A metric says along which axes a wire must be laid to get on: a strip is free along itself, and

@@ -44,10 +44,41 @@ func (v *verifier) inspect(n *netlist.Result, wires []Wire) {
 			v.underBody(w, name)
 		}
 	}
+	v.bridges(wires)
 }
 
-// touched lists the places that a wire touches at hole h. Bare metal over a lead's far end touches
-// the lead even where the pads of the two faces are apart.
+// bridges checks that solder joins at most three pads, and those in a straight line: two bridges
+// that share a pad go straight on, and none follows on a second.
+func (v *verifier) bridges(wires []Wire) {
+	type end struct {
+		at   grid.Hole
+		face grid.Face
+	}
+	from := map[end][]grid.Offset{} // the ways in which solder leaves a pad
+	for _, w := range wires {
+		if w.Kind == Solder {
+			from[end{w.From, w.Face}] = append(from[end{w.From, w.Face}], w.To.Minus(w.From))
+			from[end{w.To, w.Face}] = append(from[end{w.To, w.Face}], w.From.Minus(w.To))
+		}
+	}
+	for _, w := range wires {
+		if w.Kind != Solder {
+			continue
+		}
+		a, b := from[end{w.From, w.Face}], from[end{w.To, w.Face}]
+		if len(a)+len(b) > 3 {
+			v.say("solder of " + w.Net + " joins more than three pads at " + w.From.String())
+		}
+		for _, ways := range [][]grid.Offset{a, b} {
+			if len(ways) == 2 && (ways[0].Cols != -ways[1].Cols || ways[0].Rows != -ways[1].Rows) {
+				v.say("solder of " + w.Net + " turns a corner beside " + w.From.String())
+			}
+		}
+	}
+}
+
+// touched lists the places that a wire touches at hole h. Over a lead's far end it touches the lead
+// even where the pads of the two faces are apart.
 func (v *verifier) touched(w *Wire, h grid.Hole) []place {
 	front, back := v.place(h, grid.Front), v.place(h, grid.Back)
 	at := v.place(h, w.Face)
@@ -56,10 +87,8 @@ func (v *verifier) touched(w *Wire, h grid.Hole) []place {
 		return []place{front}
 	case w.Through:
 		return []place{front, back}
-	case w.Kind != Insulated && len(v.leads[front])+len(v.leads[back]) > 0:
-		if len(v.leads[at]) == 0 {
-			v.say(string(w.Kind) + " of " + w.Net + " touches the far end of a lead at " + h.String())
-		}
+	case len(v.leads[front])+len(v.leads[back]) > 0 && len(v.leads[at]) == 0:
+		v.say(string(w.Kind) + " of " + w.Net + " touches the far end of a lead at " + h.String())
 	}
 	return []place{at}
 }

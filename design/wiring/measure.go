@@ -54,8 +54,8 @@ const (
 	blue, violet, grey, white, pink, turquoise = "BU", "VT", "GY", "WH", "PK", "TQ"
 )
 
-// colourOf chooses the colour of a net's wires by what it carries.
-func colourOf(p *panel.Panel, net *netlist.Net) string {
+// Colour chooses the colour of a net's wires by what it carries.
+func Colour(p *panel.Panel, net *netlist.Net) string {
 	switch net.Class {
 	case netlist.Ground:
 		return black
