@@ -53,6 +53,8 @@ func kindClass(k part.Kind) class {
 	return class("kind-" + strings.ReplaceAll(string(k), " ", "-"))
 }
 
+// wireClass is wire-bare and so on; a kind that is none of the four is drawn as insulated, which
+// may cross anything.
 func wireClass(k wiring.Kind) class {
 	switch k {
 	case wiring.Leg, wiring.Solder, wiring.Bare:

@@ -100,7 +100,7 @@ func (k *sketch) socketEdge() edge {
 		e, _ := edgeNamed(b.Overhang)
 		return k.turned(e)
 	}
-	at, c := k.lead(k.def.Terminals[0]), k.main.Centre()
+	at, c := k.first(), k.main.Centre()
 	switch wide := k.main.Width() > k.main.Height(); {
 	case wide && at.X < c.X:
 		return left

@@ -45,8 +45,13 @@ func (k *sketch) keyLegends(c grid.Point, width grid.Millimetre) {
 			legend = key.Legend
 		}
 	}
-	lines, size := fitted(legend, width, width*0.8, 1.6)
-	k.lettered(c, lines, size, "legend")
+	if len(k.def.Contacts) == 0 {
+		return
+	}
+	k.keyGroup(k.pl.Ref, func() {
+		lines, size := fitted(legend, width, width*0.8, 1.6)
+		k.lettered(c, lines, size, "legend")
+	})
 }
 
 // drawJoystick draws the carrier, the gimbal's dome and the thumb stick with its four ways.
@@ -97,7 +102,7 @@ func (k *sketch) drawSelector() {
 		long, half := max(w, h)/2, min(w, h)*0.24
 		k.rect(x.bar(-long*0.62, long*0.62, half), 0.2, "dark")
 		toward := grid.Millimetre(1)
-		if d := k.lead(k.def.Terminals[0]).Minus(c); d.X*x.along.X+d.Y*x.along.Y < 0 {
+		if d := k.first().Minus(c); d.X*x.along.X+d.Y*x.along.Y < 0 {
 			toward = -1
 		}
 		near, far := toward*long*0.04, toward*long*0.58

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"fascia/design/grid"
-	"fascia/design/wiring"
 )
 
 // Insulated wires may cross anything, so where exactly they run is the solderer's affair. They are
@@ -21,7 +20,7 @@ func (s *scene) laidRoutes() map[int][]grid.Point {
 	for _, face := range []grid.Face{grid.Front, grid.Back} {
 		var order []int
 		for i, w := range s.Wiring.Wires {
-			if w.Kind == wiring.Insulated && w.Face == face {
+			if wireClass(w.Kind) == "wire-insulated" && w.Face == face {
 				order = append(order, i)
 			}
 		}

@@ -18,6 +18,8 @@ type sketch struct {
 	main grid.Rect              // the outline of its chief body on the sheet
 	body part.Body              // that body, as defined
 	pins map[string]pinning.Pin // on the module: the pins in use, by terminal
+
+	cells map[string]string // in the Scan room: where each key is read, by its id
 }
 
 // drawParts draws the parts whose body is on face: inked as seen when that is the face in view,
@@ -45,6 +47,7 @@ func (s *scene) sketch(pl *panel.Placed) *sketch {
 	k := &sketch{pen: s.pen, frame: frame{s.lens, pl.Pose()}, pl: pl, def: s.Panel.Parts[pl.Part]}
 	k.body = chief(k.def)
 	k.main = k.box(k.body.Rectangle())
+	k.cells = s.cells
 	if s.Pins != nil && s.Pins.Module == pl.Ref && s.Style != Picture {
 		k.pins = map[string]pinning.Pin{}
 		for _, pin := range s.Pins.Pins {
@@ -201,48 +204,4 @@ func (k *sketch) drawFar() {
 		k.lettered(k.main.Centre(), lines, size, "legend-far")
 	}
 	k.refBelow("")
-}
-
-// dots draws the terminals: round, the first one square.
-func (k *sketch) dots(c class, radius grid.Millimetre) {
-	for i, t := range k.def.Terminals {
-		at := k.lead(t)
-		if i == 0 {
-			k.tag("rect", c+"-first")
-			k.rectangle(grid.RectOf(at, at).Grown(radius*0.9), 0)
-		} else {
-			k.tag("circle", c)
-			k.round(at, radius)
-		}
-		if k.classes {
-			k.word("data-terminal", t.Name)
-		}
-		k.shut()
-	}
-}
-
-// hidden rings the leads that the part's own cap or body covers, once they are covered.
-func (k *sketch) hidden() {
-	for _, t := range k.def.Terminals {
-		if at := k.lead(t); k.main.Grown(-0.3).Contains(at) {
-			k.circle(at, 0.42, "lead-hidden", "detail-near")
-		}
-	}
-}
-
-// joinedBars links terminals that are one metal inside the part.
-func (k *sketch) joinedBars(classes ...class) {
-	t := &trace{}
-	for _, set := range k.def.Joined {
-		for i, name := range set {
-			if term, ok := k.def.Terminal(name); !ok {
-				continue
-			} else if i == 0 {
-				t.move(k.lead(term))
-			} else {
-				t.line(k.lead(term))
-			}
-		}
-	}
-	k.path(t, classes...)
 }

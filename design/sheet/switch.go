@@ -22,19 +22,35 @@ func (k *sketch) drawSwitch() {
 	}
 	k.joinedBars("bar", "detail-near")
 	k.dots("lead", 0.42)
-	if k.body.Shape == "round" {
-		k.circle(top.Centre(), top.Width()/2, "cap")
-	} else {
-		k.rect(top, min(top.Width(), top.Height())/6, "cap")
+	legend := ""
+	if k.pl.Key != nil {
+		legend = k.pl.Key.Legend
 	}
-	k.hidden()
-	if k.pl.Key == nil || k.pl.Key.Legend == "" {
-		k.circle(top.Centre(), min(top.Width(), top.Height())*0.3, "soft")
-	} else {
-		lines, size := fitted(k.pl.Key.Legend, top.Width()-0.5, top.Height()-0.5, top.Height()*0.56)
+	k.keyGroup(k.pl.Ref, func() {
+		if k.body.Shape == "round" {
+			k.circle(top.Centre(), top.Width()/2, "cap")
+		} else {
+			k.rect(top, min(top.Width(), top.Height())/6, "cap")
+		}
+		k.hidden()
+		if legend == "" {
+			k.circle(top.Centre(), min(top.Width(), top.Height())*0.3, "soft")
+		}
+		lines, size := fitted(legend, top.Width()-0.5, top.Height()-0.5, top.Height()*0.56)
 		k.lettered(top.Centre(), lines, size, "legend")
+	})
+	k.refBelow(k.cells[k.pl.Ref])
+}
+
+// keyGroup holds what belongs to one key, so that the page can find it by the key's id.
+func (k *sketch) keyGroup(id string, draw func()) {
+	k.tag("g", "key")
+	if k.classes {
+		k.word("data-key", id)
 	}
-	k.refBelow("")
+	k.open()
+	draw()
+	k.end("g")
 }
 
 // legs draws the metal from where each lead leaves the body to the hole it is bent into.
@@ -92,8 +108,10 @@ func (k *sketch) drawHat() {
 			at = grid.Point{X: c.X + way.X*r*0.56, Y: c.Y + way.Y*r*0.52}
 			k.arrowhead(heads, axisOf(c, grid.Point{X: c.X + way.X, Y: c.Y + way.Y}), r)
 		}
-		lines, size := fitted(legend, r*0.5, r*0.3, r*0.24)
-		k.lettered(at, lines, size, "legend")
+		k.keyGroup(k.pl.Ref+"."+contact.Name, func() {
+			lines, size := fitted(legend, r*0.5, r*0.3, r*0.24)
+			k.lettered(at, lines, size, "legend")
+		})
 	}
 	k.path(heads, "solid")
 	k.dots("lead", 0.42)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -24,6 +25,7 @@ func (d Drawing) Write(w io.Writer, v View) error {
 	}
 	s := scene{pen: &p, Drawing: d, View: v, lens: lens{v.Face, Mirror(d.Panel)}}
 	s.routes = s.laidRoutes()
+	s.cells = s.readCells()
 	s.window = s.visible()
 	s.draw()
 	_, err := w.Write(append(p.out, '\n'))
@@ -37,6 +39,7 @@ type scene struct {
 	View
 	lens
 	window grid.Rect            // the part of the sheet that is shown
+	cells  map[string]string    // in the Scan room: where each key is read
 	routes map[int][]grid.Point // how each insulated wire runs on the board, by its index
 }
 
@@ -142,6 +145,21 @@ func (s *scene) subject() string {
 
 // shows reports whether anything in r, on the sheet, is inside the window.
 func (s *scene) shows(r grid.Rect) bool { return r.Grown(2).Overlap(s.window) > 0 }
+
+// readCells says for each key where it is read, in the Scan room: r0 c3 for row 0, column 3.
+func (s *scene) readCells() map[string]string {
+	cells := map[string]string{}
+	if s.Scan == nil || s.Room != "scan" {
+		return cells
+	}
+	for _, c := range s.Scan.Cells {
+		cells[c.Key] = fmt.Sprintf("r%d c%d", c.Row, c.Column)
+	}
+	for _, d := range s.Scan.Direct {
+		cells[d.Key] = "own pin"
+	}
+	return cells
+}
 
 // copperClasses keeps the holes in the background at the bench.
 func (s *scene) copperClasses() []class {
