@@ -18,6 +18,9 @@ func (t *task) place(s shape) (cell []int, ok bool) {
 	if !t.anyBound() {
 		return t.deal(s), true
 	}
+	if t.hopeless(s) {
+		return nil, false
+	}
 	p := placing{task: t, shape: s, cell: make([]int, len(t.keys)), taken: make([]bool, s.cells()), left: placeBudget}
 	for side := range 2 {
 		p.at[side] = make([]int, t.forced[side])
@@ -30,6 +33,41 @@ func (t *task) place(s shape) (cell []int, ok bool) {
 		return nil, false
 	}
 	return p.cell, true
+}
+
+// hopeless reports whether a forced line is longer than any line of s, or two keys share both.
+func (t *task) hopeless(s shape) bool {
+	across := [2]int{s.columns, s.rows}
+	pairs := map[[2]int]bool{}
+	for _, k := range t.keys {
+		if k.line[0] >= 0 && k.line[1] >= 0 {
+			if pairs[k.line] {
+				return true
+			}
+			pairs[k.line] = true
+		}
+	}
+	for side, sizes := range t.forcedSizes() {
+		for _, n := range sizes {
+			if n > across[side] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// forcedSizes counts the keys of each forced line.
+func (t *task) forcedSizes() [2][]int {
+	size := [2][]int{make([]int, t.forced[0]), make([]int, t.forced[1])}
+	for _, k := range t.keys {
+		for side, l := range k.line {
+			if l >= 0 {
+				size[side][l]++
+			}
+		}
+	}
+	return size
 }
 
 func (t *task) deal(s shape) []int {
@@ -54,14 +92,7 @@ func (t *task) deal(s shape) []int {
 
 // boundFirst orders keys so that those of one forced line follow each other, longest line first.
 func (t *task) boundFirst() []int {
-	size := [2][]int{make([]int, t.forced[0]), make([]int, t.forced[1])}
-	for _, k := range t.keys {
-		for side, l := range k.line {
-			if l >= 0 {
-				size[side][l]++
-			}
-		}
-	}
+	size := t.forcedSizes()
 	weight := func(k int) (row, column int) {
 		if l := t.keys[k].line[0]; l >= 0 {
 			row = size[0][l]

@@ -1,6 +1,7 @@
 package scan
 
 import (
+	"fmt"
 	"testing"
 
 	"fascia/design/panel"
@@ -177,4 +178,34 @@ func TestReadyMadeKeypad(t *testing.T) {
 			t.Errorf("%s: findings %v", style, r.Findings)
 		}
 	}
+}
+
+// Many keys, two of them in parallel: no matrix of any size holds them, and that is soon found.
+func TestParallelKeysAmongMany(t *testing.T) {
+	p := wishing(regularKeys(10, 20), "matrix", "none")
+	p.Joins = []panel.Join{{Name: "x", Terminals: []string{"S1.A2", "S2.A1"}}, {Name: "y", Terminals: []string{"S1.B2", "S2.B1"}}}
+	r := Plan(p, rp2040(), 26)
+	if codes(&r)["scan-line"] != 1 {
+		t.Errorf("findings %v", r.Findings)
+	}
+	sound(t, p, &r)
+}
+
+// A long keypad that is a matrix already keeps its shape among other keys.
+func TestLongKeypad(t *testing.T) {
+	p := wishing(regularKeys(1, 10), "matrix", "none")
+	d := part.Definition{Name: "strip", Kind: part.Switch, Prefix: "S"}
+	for i := range 42 {
+		d.Terminals = append(d.Terminals, part.Terminal{Name: fmt.Sprintf("T%d", i), At: [2]int{i, 0}})
+	}
+	for i := range 80 {
+		d.Contacts = append(d.Contacts, part.Contact{Name: fmt.Sprintf("c%d", i), Between: [2]string{fmt.Sprintf("T%d", i/40), fmt.Sprintf("T%d", 2+i%40)}})
+	}
+	p.Parts["strip"] = d
+	add(p, "strip", p.Placed[0].At, "S11")
+	r := Plan(p, rp2040(), 26)
+	if r.Columns < 40 || len(r.Cells) != 90 {
+		t.Errorf("%d x %d with %d cells, findings %v", r.Rows, r.Columns, len(r.Cells), r.Findings)
+	}
+	sound(t, p, &r)
 }
