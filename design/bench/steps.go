@@ -160,11 +160,16 @@ func wireStep(w *wiring.Wire) Step {
 		Face: w.Face, Holes: w.Path, Wire: w.Step,
 	}
 	s.Title = fmt.Sprintf("%s: %s to %s", w.Net, w.From, w.To)
-	switch w.Kind {
-	case wiring.Solder:
+	switch {
+	case w.Through:
+		s.ID = fmt.Sprintf("wire %s through %s", w.Net, w.From)
+		s.Stage = Metal
+		s.Title = fmt.Sprintf("%s: through %s", w.Net, w.From)
+		s.Text = fmt.Sprintf("Push %s wire through %s and solder it on both faces; cut it short. The hole is not plated, so this joins its two rings.", w.Gauge, w.From)
+	case w.Kind == wiring.Solder:
 		s.Stage = Metal
 		s.Text = fmt.Sprintf("On the %s, bridge the neighbouring pads %s and %s with solder.", w.Face, w.From, w.To)
-	case wiring.Bare:
+	case w.Kind == wiring.Bare:
 		s.Stage = Metal
 		s.Text = fmt.Sprintf("On the %s, lay %s wire flat along %s. Cut %.0f mm; solder both ends and tack it every few holes.", w.Face, w.Gauge, route(w.Path), w.CutMM)
 	default:

@@ -115,9 +115,17 @@ type node struct {
 // The contract of a wiring plan, checked from the files alone: union-find over wiring.csv, the
 // boards' copper and the parts' inner metal gives exactly nets.csv.
 func TestWiringFilesGiveTheNets(t *testing.T) {
+	panels := map[string]panel.Panel{}
 	for _, d := range demo.All() {
-		t.Run(d.ID, func(t *testing.T) {
-			p := d.Panel
+		panels[d.ID] = d.Panel
+		bare := d.Panel.Clone()
+		for i := range bare.Boards {
+			bare.Boards[i].Plated = false
+		}
+		panels[d.ID+" on a board that is not plated"] = bare
+	}
+	for name, p := range panels {
+		t.Run(name, func(t *testing.T) {
 			files := filesOf(t, plan.Make(&p))
 			parent := map[node]node{}
 			var find func(n node) node
@@ -163,10 +171,8 @@ func TestWiringFilesGiveTheNets(t *testing.T) {
 					}
 					union(at(path[k-1], w["face"]), at(path[k], w["face"]))
 				}
-				if w["kind"] == "bare" {
-					for _, h := range path {
-						union(at(h, w["face"]), at(path[0], w["face"]))
-					}
+				if w["face"] == "both" {
+					union(at(path[0], "front"), at(path[0], "back"))
 				}
 			}
 			netOf, rootOf := map[node]string{}, map[string]node{}

@@ -115,7 +115,13 @@ func (pl *Plan) wiringCSV() ([]byte, error) {
 	return t.bytes()
 }
 
-func wireFace(w wiring.Wire) string { return w.Face.String() }
+// wireFace is both for a link through one hole, which joins its two rings.
+func wireFace(w wiring.Wire) string {
+	if w.Through {
+		return "both"
+	}
+	return w.Face.String()
+}
 
 func tenths(mm float64) number { return number(math.Round(mm*10) / 10) }
 
