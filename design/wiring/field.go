@@ -210,7 +210,7 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 			covered = covered || under
 			copper := fd.boardOf(s).HasCopper(face)
 			fd.open[s] = whole && copper && !under && fd.leads[s] >= 0
-			fd.joint[s] = copper && (whole || fd.leads[s] > 0)
+			fd.joint[s] = copper && fd.leads[s] >= 0 && (whole || fd.leads[s] > 0)
 		}
 		if fd.oneNode(spot(2 * c)) {
 			s := spot(2 * c)

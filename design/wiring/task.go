@@ -69,10 +69,11 @@ func newTasks(p *panel.Panel, fd *field, n *netlist.Result) (tasks []task, owner
 	return tasks, owner, append(found, shorts.found...)
 }
 
-// closePassing bars the far face of every lead on boards whose faces are two nodes.
+// closePassing bars the copper that a lead only passes through, on boards whose faces are two nodes:
+// whether they touch is anyone's guess.
 func (fd *field) closePassing(owner []int16) {
 	for s, n := range fd.leads {
-		if c := fd.class[s]; n < 0 && !fd.oneNode(spot(s)) && owner[c] == nobody && fd.group[c] == nil {
+		if c := fd.class[s]; n < 0 && !fd.oneNode(spot(s)) && owner[c] == nobody {
 			owner[c] = barrier
 		}
 	}
