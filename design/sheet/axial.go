@@ -62,9 +62,9 @@ var bandPlaces = []grid.Millimetre{0.16, 0.32, 0.47, 0.62, 0.84}
 // bands are the colours for the resistance, or none when it is unknown. A value of two figures has
 // four bands with gold, 5 %, as the last; one that needs three has five with brown, 1 %.
 func (k *sketch) bands() []int {
-	ohms, err := part.ParseValue(k.value())
-	if err != nil {
-		ohms = k.def.Facts.Ohms
+	ohms := k.def.Facts.Ohms
+	if text := k.value(); text != "" {
+		ohms, _ = part.ParseValue(text) // 0, and so no bands, for what is not a value
 	}
 	bands := Bands(ohms)
 	if len(bands) == 4 {
@@ -92,8 +92,8 @@ const (
 
 // Bands gives the colour bands of a resistance: digits, multiplier and tolerance, as the numbers 0
 // to 9 for the ten colours from black to white, 10 for gold and 11 for silver. A value of two
-// significant figures has four bands, one of three has five; more figures are rounded. What is not
-// positive, or beyond the multipliers, has none.
+// significant figures has four bands, one of three has five; more figures are rounded, and so is the
+// third below one ohm, for which there is no multiplier. What is not positive, or beyond the multipliers, has none.
 //
 // IEC 60062:2016, clauses 3 and 4; from memory.
 func Bands(ohms float64) []int {
@@ -107,7 +107,7 @@ func Bands(ohms float64) []int {
 	}
 	digits := []int{three / 100, three / 10 % 10, three % 10}
 	tolerance := 1
-	if three%10 == 0 {
+	if three%10 == 0 || power < -2 {
 		digits, power, tolerance = digits[:2], power+1, gold
 	}
 	multiplier := power

@@ -100,7 +100,7 @@ func write(t *testing.T, d Drawing, v View) []byte {
 func views() []View {
 	h := []grid.Hole{grid.MustHole("B4"), grid.MustHole("B7")}
 	list := []View{{Style: Picture}, {Style: Bench, Face: grid.Back, Holes: h, Wire: 1}, {Style: Bench, Holes: h}, {Style: Bench}}
-	for _, room := range []string{"", "place", "scan", "wire", "build", "no such room"} {
+	for _, room := range []string{"", "place", "scan", "wire", "build", "prove", "no such room"} {
 		for _, f := range []grid.Face{grid.Front, grid.Back} {
 			list = append(list, View{Face: f, Room: room, Built: 2}, View{Face: f, Room: room, Style: Print})
 		}

@@ -112,6 +112,14 @@ func offCentre(v grid.Millimetre) grid.Millimetre {
 	return 1 - max(d, -d)/(grid.Pitch/2)
 }
 
+// wideOf goes from a to b, which face each other, by a row or column that far aside.
+func wideOf(a, b grid.Point, aside grid.Millimetre) []grid.Point {
+	if a.Y == b.Y {
+		return []grid.Point{a, {X: a.X, Y: a.Y + aside}, {X: b.X, Y: b.Y + aside}, b}
+	}
+	return []grid.Point{a, {X: a.X + aside, Y: a.Y}, {X: b.X + aside, Y: b.Y}, b}
+}
+
 // gaps are where lanes lie between a row of holes and the next, from the row.
 var gaps = [...]grid.Millimetre{1.27, 0.77, 1.77}
 
@@ -146,6 +154,7 @@ func waysBetween(a, b grid.Point) [][]grid.Point {
 				add(a, grid.Point{X: endX, Y: a.Y}, grid.Point{X: endX, Y: b.Y}, b)
 			}
 			if a.X == b.X || a.Y == b.Y {
+				ways = append(ways, wideOf(a, b, way*(gap+grid.Pitch)))
 				continue
 			}
 			for _, far := range gaps {
