@@ -17,20 +17,49 @@ func (s *scene) closeUp() grid.Rect {
 	return shaped(r, 4, 3)
 }
 
-// drawRings rings the holes of the step and names them, each name above its hole, or under it when
-// a ringed neighbour is in the way. Many holes, as of a module, are ringed without names but for
-// the first and the last.
+// drawRings rings the holes of the step and names them. Many holes, as of a module, are ringed
+// without names but for the first and the last.
 func (s *scene) drawRings() {
-	for i, h := range s.Holes {
+	list := s.stepHoles()
+	for i, h := range list {
 		at := s.hole(h)
 		s.circle(at, 1.3, "ring")
-		if len(s.Holes) > 6 && i != 0 && i != len(s.Holes)-1 {
-			continue
+		if len(list) <= 6 || i == 0 || i == len(list)-1 {
+			s.text(at.Add(nameOffset(s.face, h, list)), 1.5, h.String(), "ring-name")
 		}
-		up := grid.Millimetre(-2.2)
-		if s.ringed(h.Add(grid.Offset{Rows: -1})) {
-			up = 2.2
-		}
-		s.text(at.Add(grid.Point{Y: up}), 1.5, h.String(), "ring-name")
 	}
+}
+
+// stepHoles are the holes that the hands go to: both ends of a wire, else all that were given.
+func (s *scene) stepHoles() []grid.Hole {
+	if s.Wire == 0 || s.Wiring == nil {
+		return s.Holes
+	}
+	for _, w := range s.Wiring.Wires {
+		if w.Step == s.Wire {
+			return []grid.Hole{w.From, w.To}
+		}
+	}
+	return s.Holes
+}
+
+// nameOffset is where a ringed hole's name goes: above, under when the hole above is ringed too, and
+// aside from a ringed neighbour in the row.
+func nameOffset(face grid.Face, h grid.Hole, ringed []grid.Hole) grid.Point {
+	off := grid.Point{Y: -2.2}
+	for _, o := range ringed {
+		d := o.Minus(h)
+		switch {
+		case d.Cols == 0 && d.Rows == -1:
+			off.Y = 2.2
+		case d.Rows == 0 && d.Cols == 1:
+			off.X = -0.9
+		case d.Rows == 0 && d.Cols == -1:
+			off.X = 0.9
+		}
+	}
+	if face == grid.Back {
+		off.X = -off.X
+	}
+	return off
 }

@@ -68,38 +68,76 @@ func pinLabel(t part.Terminal) string {
 
 const usedSize = 1.25
 
-// usedNames writes what each used pin carries, outside the edge it is at.
-func (k *sketch) usedNames() {
-	for _, t := range k.def.Terminals {
-		if pin, ok := k.pins[t.Name]; ok {
-			e := k.edgeOf(t)
-			k.beside(t, e, 1, k.outside(t, e), usedSize, shortened(pin.Net, MaxLegend), "used-name", "detail-middle")
-		}
-	}
+// A pinName is what a used pin carries, and where that is written.
+type pinName struct {
+	terminal part.Terminal
+	edge     edge
+	text     string
+	gap      grid.Millimetre // from the lead to where the name begins
 }
 
-// outside is how far from its lead a used pin's name begins, to be clear of the edge.
-func (k *sketch) outside(t part.Terminal, e edge) grid.Millimetre {
-	o, inset := e.outward(), e.middle(k.main).Minus(k.lead(t))
-	return max(inset.X*o.X+inset.Y*o.Y, 0) + 0.7
-}
-
-// withNames grows r by the room that the names of used pins take.
-func (s *scene) withNames(r grid.Rect) grid.Rect {
-	if s.Pins == nil || s.Panel.Find(s.Pins.Module) == nil {
-		return r
-	}
-	pl := s.Panel.Find(s.Pins.Module)
-	k := s.sketch(pl)
+// usedPins lists the pins in use. A name begins outside the module's edge; one that would run over
+// the edge of the board and the labels there begins beyond them.
+func (k *sketch) usedPins() []pinName {
+	var list []pinName
 	for _, t := range k.def.Terminals {
 		pin, ok := k.pins[t.Name]
 		if !ok {
 			continue
 		}
-		e := k.edgeOf(t)
-		o, far := e.outward(), k.outside(t, e)+breadth(shortened(pin.Net, MaxLegend))*usedSize
-		tip := s.hole(pl.At).Add(k.lead(t)).Add(grid.Point{X: o.X * far, Y: o.Y * far})
-		r = r.Union(grid.RectOf(tip, tip))
+		n := pinName{t, k.edgeOf(t), shortened(pin.Net, MaxLegend), 0}
+		n.gap = k.outside(t, n.edge)
+		if toEdge := k.beyond(t, n.edge, k.boards); n.gap < toEdge+labelRoom && n.end() > toEdge {
+			n.gap = toEdge + labelRoom + 0.4
+		}
+		list = append(list, n)
+	}
+	return list
+}
+
+// end is how far from the lead the name ends.
+func (n pinName) end() grid.Millimetre { return n.gap + breadth(n.text)*usedSize }
+
+// room is what the name covers, as the part lies on the sheet.
+func (k *sketch) room(n pinName) grid.Rect {
+	x := axisOf(k.lead(n.terminal), k.lead(n.terminal).Add(n.edge.outward()))
+	return x.bar(n.gap, n.end(), usedSize/2)
+}
+
+func (k *sketch) usedNames() {
+	for _, n := range k.usedPins() {
+		k.beside(n.terminal, n.edge, 1, n.gap, usedSize, n.text, "used-name", "detail-middle")
+	}
+}
+
+// beyond is how far it is from a lead to edge e of r.
+func (k *sketch) beyond(t part.Terminal, e edge, r grid.Rect) grid.Millimetre {
+	o, d := e.outward(), e.middle(r).Minus(k.lead(t))
+	return d.X*o.X + d.Y*o.Y
+}
+
+// outside is how far from its lead a name begins that is to be clear of the part's own edge.
+func (k *sketch) outside(t part.Terminal, e edge) grid.Millimetre {
+	return max(k.beyond(t, e, k.main), 0) + 0.7
+}
+
+// nameRooms are the rooms that the names of used pins take on the sheet.
+func (s *scene) nameRooms() []grid.Rect {
+	if s.Pins == nil || s.Panel.Find(s.Pins.Module) == nil {
+		return nil
+	}
+	k := s.sketch(s.Panel.Find(s.Pins.Module))
+	var rooms []grid.Rect
+	for _, n := range k.usedPins() {
+		rooms = append(rooms, box(k.room(n)).moved(s.hole(k.pl.At)))
+	}
+	return rooms
+}
+
+// withNames grows r by the room that the names of used pins take.
+func (s *scene) withNames(r grid.Rect) grid.Rect {
+	for _, room := range s.nameRooms() {
+		r = r.Union(room)
 	}
 	return r
 }

@@ -35,7 +35,8 @@ func (s *scene) drawPaperMarks() {
 	base := in.Max.Y - titleRoom + 5
 	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base}, 4, shortened(s.Panel.Name, 48), "paper-title")
 	says := fmt.Sprintf("%s, 1:1. Print at actual size: the bars must measure %d mm.", s.faceWords(), barLength)
-	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base + 5}, 2.2, says, "paper-text")
+	size := min(2.2, (in.Width()-rulerRoom)/breadth(says))
+	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base + 5}, size, says, "paper-text")
 }
 
 func (s *scene) faceWords() string {

@@ -19,7 +19,8 @@ type sketch struct {
 	body part.Body              // that body, as defined
 	pins map[string]pinning.Pin // on the module: the pins in use, by terminal
 
-	cells map[string]string // in the Scan room: where each key is read, by its id
+	boards grid.Rect         // the room that the boards take
+	cells  map[string]string // in the Scan room: where each key is read, by its id
 }
 
 // drawParts draws the parts whose body is on face: inked as seen when that is the face in view,
@@ -32,10 +33,9 @@ func (s *scene) drawParts(face grid.Face) {
 		}
 		s.newline()
 		k.start(s.partClasses(pl)...)
-		switch {
-		case face != s.Face:
+		if face != s.Face || s.faint(pl) {
 			k.drawFar()
-		default:
+		} else {
 			k.drawUnder()
 			k.drawFace()
 		}
@@ -48,7 +48,9 @@ func (s *scene) sketch(pl *panel.Placed) *sketch {
 	k.body = chief(k.def)
 	k.main = k.box(k.body.Rectangle())
 	k.cells = s.cells
-	if s.Pins != nil && s.Pins.Module == pl.Ref && s.Style != Picture {
+	here := s.hole(pl.At)
+	k.boards = box(s.area(boardsExtent(s.Panel))).moved(grid.Point{X: -here.X, Y: -here.Y})
+	if s.Pins != nil && s.Pins.Module == pl.Ref && s.Style != Picture && s.Style != Bench {
 		k.pins = map[string]pinning.Pin{}
 		for _, pin := range s.Pins.Pins {
 			k.pins[pin.Terminal] = pin
@@ -64,13 +66,19 @@ func (s *scene) partClasses(pl *panel.Placed) []class {
 	if pl.Face != s.Face {
 		list[2] = "other-face"
 	}
-	if s.Style == Bench {
-		if s.Wire == 0 && s.allRinged(pl) {
-			return append(list, "lit")
-		}
-		return append(list, "faint")
+	switch {
+	case s.faint(pl):
+		list = append(list, "faint")
+	case s.Style == Bench:
+		list = append(list, "lit")
 	}
 	return list
+}
+
+// faint reports whether a part is only there to find one's way by: at the bench, all that the step
+// does not place. It is then no more than an outline, for it may not be on the board yet.
+func (s *scene) faint(pl *panel.Placed) bool {
+	return s.Style == Bench && (s.Wire != 0 || !s.allRinged(pl))
 }
 
 func (s *scene) allRinged(pl *panel.Placed) bool {

@@ -62,7 +62,7 @@ const contextRules = `
 .sheet-drawing.room-place .net-name, .sheet-drawing.room-place .letters { display: none; }
 .sheet-drawing.room-scan .wires, .sheet-drawing.room-scan .hints { opacity: 0.3; }
 .sheet-drawing.room-scan .net-name, .sheet-drawing.room-scan .letters { display: none; }
-.sheet-drawing.room-wire .parts .part, .sheet-drawing.room-build .parts .part { opacity: 0.75; }
+.sheet-drawing.room-wire .parts .part:not(.faint) { opacity: 0.9; }
 
 /* Zooming out drops detail in three steps, never legends. */
 .sheet-drawing.zoom-middle .detail-near, .sheet-drawing.zoom-far .detail-near, .sheet-drawing.zoom-far .detail-middle { display: none; }

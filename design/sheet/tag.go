@@ -31,7 +31,7 @@ func (s *scene) drawTags() {
 			}
 		}
 	}
-	var placed []grid.Rect
+	placed := s.nameRooms()
 	for _, net := range order {
 		placed = s.drawTag(longest[net], placed)
 	}
