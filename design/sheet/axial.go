@@ -8,13 +8,12 @@ import (
 	"fascia/design/part"
 )
 
-// ends are the two leads of an axial part and the axis from the first to the second.
-func (k *sketch) ends() (axis, grid.Millimetre, bool) {
+// leadAxis runs from the first lead to the second; false for a part with fewer.
+func (k *sketch) leadAxis() (axis, bool) {
 	if len(k.def.Terminals) < 2 {
-		return axis{}, 0, false
+		return axis{}, false
 	}
-	a, b := k.lead(k.def.Terminals[0]), k.lead(k.def.Terminals[1])
-	return axisOf(a, b), a.Distance(b), true
+	return axisOf(k.lead(k.def.Terminals[0]), k.lead(k.def.Terminals[1])), true
 }
 
 // leadWires draws the wires of an axial part from its holes into its body.
@@ -39,7 +38,7 @@ func (k *sketch) bodyAlong(x axis) (from, to, half grid.Millimetre) {
 
 // drawResistor draws the body with its bands, which are read from the first lead.
 func (k *sketch) drawResistor() {
-	x, _, ok := k.ends()
+	x, ok := k.leadAxis()
 	if !ok {
 		k.drawGeneric()
 		return
@@ -124,7 +123,7 @@ func Bands(ohms float64) []int {
 
 // drawDiode draws the body with its band at the cathode.
 func (k *sketch) drawDiode() {
-	x, _, ok := k.ends()
+	x, ok := k.leadAxis()
 	if !ok {
 		k.drawGeneric()
 		return

@@ -126,7 +126,7 @@ func (e edge) middle(r grid.Rect) grid.Point {
 	return [...]grid.Point{left: {X: r.Min.X, Y: c.Y}, top: {X: c.X, Y: r.Min.Y}, right: {X: r.Max.X, Y: c.Y}, bottom: {X: c.X, Y: r.Max.Y}}[e]
 }
 
-// span returns a + u*along + n*across for the unit vectors of an axis.
+// An axis lies on the sheet: where it starts, and one millimetre along and across it.
 type axis struct{ from, along, across grid.Point }
 
 // axisOf is the axis from a to b, of unit steps in millimetres; its crossing points a quarter turn

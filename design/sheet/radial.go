@@ -72,7 +72,7 @@ func (k *sketch) plusSign() {
 
 // drawTransistor draws the D of a small plastic case, its flat along the leads.
 func (k *sketch) drawTransistor() {
-	x, _, ok := k.ends()
+	x, ok := k.leadAxis()
 	if !ok || len(k.def.Terminals) != 3 {
 		k.drawGeneric()
 		return

@@ -38,13 +38,13 @@ func (s *scene) drawWires() {
 }
 
 // drawsWire leaves out what would only be in the way: on the bench the wires of later steps, and in
-// the small picture all but the bare ones in view.
+// the small picture all of them.
 func (s *scene) drawsWire(w wiring.Wire) bool {
 	switch s.Style {
 	case Bench:
 		return (w.Step <= s.Built || w.Step == s.Wire) && s.shows(s.wireBox(w))
 	case Picture:
-		return w.Kind == wiring.Bare && w.Face == s.Face
+		return false
 	}
 	return true
 }
@@ -91,7 +91,7 @@ func (s *scene) state(w wiring.Wire) class {
 		return "lit"
 	case s.Style == Bench:
 		return "faint"
-	case s.Style == Print, s.Style == Picture, w.Step <= s.Built:
+	case s.Style == Print, w.Step <= s.Built:
 		return "built"
 	}
 	return "pencil"
