@@ -1,5 +1,19 @@
 package web
 
-import "github.com/a-h/templ"
+import (
+	"bytes"
+	"fmt"
 
-func drawnModule(v *visit) (templ.Component, error) { return nil, nil }
+	"github.com/a-h/templ"
+
+	"fascia/design/sheet"
+)
+
+// drawnModule is the module with the name of what each pin does outside its edge.
+func drawnModule(v *visit) (templ.Component, error) {
+	var out bytes.Buffer
+	if err := sheet.Module(&out, v.plan.Drawing()); err != nil {
+		return nil, fmt.Errorf("draw module: %w", err)
+	}
+	return asIs(out.Bytes()), nil
+}

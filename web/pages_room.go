@@ -163,10 +163,15 @@ func drawn(d sheet.Drawing, look sheet.View) (templ.Component, error) {
 	if err := d.Write(&out, look); err != nil {
 		return nil, fmt.Errorf("draw: %w", err)
 	}
+	return asIs(out.Bytes()), nil
+}
+
+// asIs puts a drawing of ours into a page. Its texts were escaped when it was written.
+func asIs(drawing []byte) templ.Component {
 	return templ.ComponentFunc(func(_ context.Context, w io.Writer) error {
-		_, err := w.Write(out.Bytes())
+		_, err := w.Write(drawing)
 		return err
-	}), nil
+	})
 }
 
 func (v *visit) boardLabel() string {

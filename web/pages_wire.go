@@ -9,6 +9,7 @@ import (
 	"fascia/design/controller"
 	"fascia/design/grid"
 	"fascia/design/panel"
+	"fascia/design/pinning"
 	"fascia/design/wiring"
 	"fascia/web/view"
 )
@@ -29,8 +30,8 @@ func (s *Server) fillWire(v *visit) error {
 		r.Free = v.freePins()
 	}
 	for _, p := range v.plan.Pins.Pins {
-		r.Pins = append(r.Pins, view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: p.Function,
-			Way: way(p.Direction, p.Pull), Reason: p.Reason, Hole: p.Hole.String(), Locked: v.locked(p)})
+		r.Pins = append(r.Pins, view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: duty(p),
+			Reason: p.Reason, Hole: p.Hole.String(), Locked: v.locked(p)})
 	}
 	for i, w := range v.plan.Wiring.Wires {
 		row := v.wireRow(w)
@@ -48,6 +49,9 @@ func (s *Server) fillWire(v *visit) error {
 		return err
 	}
 	v.page.Content = view.WireContent(r)
+	if r.Module != nil {
+		v.page.Dialogs = append(v.page.Dialogs, view.ModuleDialog(r))
+	}
 	return nil
 }
 
@@ -109,11 +113,16 @@ func (v *visit) wiresSay() string {
 	return says + ". " + nearness("They", "holes", w.Cost, w.Bound, w.Proved)
 }
 
-func way(direction, pull string) string {
-	if pull == "up" || pull == "down" {
-		return direction + ", pull " + pull
+// duty is the function, its direction unless the name has it, and the pull.
+func duty(p pinning.Pin) string {
+	words := []string{p.Function}
+	if !strings.HasSuffix(p.Function, " "+p.Direction) {
+		words = append(words, p.Direction)
 	}
-	return direction
+	if p.Pull == "up" || p.Pull == "down" {
+		words = append(words, "pull "+p.Pull)
+	}
+	return strings.Join(words, ", ")
 }
 
 // kindWords say the four ways to join.

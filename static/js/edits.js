@@ -22,6 +22,12 @@ export const change = async (edit, takeBack) => {
   return true;
 };
 
+/** Tells what was just done, in the words that undo has for it. */
+export const sayDone = () => {
+  const deed = document.querySelector('#undo .history-deed')?.textContent;
+  if (deed) say(`${deed}: done.`);
+};
+
 /** @param {'undo' | 'redo'} which */
 export const stepBack = async (which) => {
   const deed = document.querySelector(`#${which} .history-deed`)?.textContent ?? '';

@@ -16,7 +16,7 @@ let now = { panel: '', name: '', rev: 0, room: 'place', face: 'front', boards: [
 
 /** Reads the block of facts in the page. */
 export const readFacts = () => {
-  now = JSON.parse(document.getElementById('facts')?.textContent ?? '{}');
+  now = JSON.parse(document.getElementById('facts')?.dataset.facts ?? '{}');
 };
 
 export const facts = () => now;

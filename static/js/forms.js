@@ -1,7 +1,7 @@
 // @ts-check
 // Forms and buttons that name an edit. A form's fields are the members of its edit; data-as says how
 // a field's text is read, data-root under which member they stand, data-base what they start from.
-import { change } from './edits.js';
+import { change, sayDone } from './edits.js';
 import { closest, words } from './dom.js';
 import { atOf, facts, partOf } from './facts.js';
 import { parseHole, holeName, step } from './holes.js';
@@ -104,7 +104,9 @@ const submit = async (form) => {
     said.delete(form);
     if (form.hasAttribute('data-auto')) form.reset();
   });
-  if (done && form.hasAttribute('data-clear')) form.reset();
+  if (!done) return;
+  sayDone();
+  if (form.hasAttribute('data-clear')) form.reset();
 };
 
 /** @param {HTMLElement} el a button or box that is an edit by itself */
@@ -114,7 +116,7 @@ const deed = async (el) => {
   const edit = { do: name };
   for (const [k, v] of Object.entries(more)) edit[k] = v === 'true' || v === 'false' ? v === 'true' : v;
   if (el instanceof HTMLInputElement) edit.keep = el.checked;
-  await change(edit, () => { if (el instanceof HTMLInputElement) el.checked = !el.checked; });
+  if (await change(edit, () => { if (el instanceof HTMLInputElement) el.checked = !el.checked; })) sayDone();
 };
 
 /** @param {HTMLFormElement} form keeps how many of a part there are */

@@ -6,7 +6,7 @@ import { facts, onBoard, partOf } from './facts.js';
 import { hover, inHand, letGo } from './held.js';
 import { nearestHole } from './holes.js';
 import { editLegend } from './legend.js';
-import { putCursor, showWhere } from './cursor.js';
+import { cursor, putCursor, showWhere } from './cursor.js';
 import { isSelected, select, selected, toggle } from './selection.js';
 import { pressChord } from './chords.js';
 import { goToNote, goToWire, lightNet } from './light.js';
@@ -138,7 +138,11 @@ const lost = (e) => {
   cancelGesture();
 };
 
-const rest = () => { byId('where').textContent = faceUp() === 'front' ? 'Front' : 'Back, mirrored as you see it'; };
+/** What the strip says while nothing is pointed at. */
+const rest = () => {
+  if (board.matches(':focus-visible')) showWhere(cursor());
+  else byId('where').textContent = faceUp() === 'front' ? 'Front' : 'Back, mirrored as you see it';
+};
 
 export const startGestures = () => {
   rest();

@@ -2,7 +2,7 @@
 // The board by keyboard alone. Single keys count only while the board has the focus; a few with
 // Ctrl work everywhere but in fields.
 import { setAsked } from './address.js';
-import { change, stepBack } from './edits.js';
+import { change, sayDone, stepBack } from './edits.js';
 import { cursor, moveCursor, putCursor } from './cursor.js';
 import { byId, typing } from './dom.js';
 import { faceUp, fit, zoomBy } from './drawing.js';
@@ -94,7 +94,7 @@ const space = () => {
 /** @param {() => boolean} held @param {string} edit @param {object} more */
 const deed = (held, edit, more) => {
   if (held() || !meant().length) return;
-  void change({ do: edit, refs: meant(), ...more });
+  void change({ do: edit, refs: meant(), ...more }).then((done) => { if (done) sayDone(); });
 };
 
 /** @type {Record<string, (e: KeyboardEvent) => void>} */

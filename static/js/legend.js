@@ -3,7 +3,6 @@
 import { byId } from './dom.js';
 import { change } from './edits.js';
 import { facts, inOrder, partOf, refOf } from './facts.js';
-import { hold } from './renew.js';
 import { showPlace, toScreen } from './drawing.js';
 
 /** @typedef {{ id: string, legend: string }} Key */
@@ -38,11 +37,9 @@ export const editLegend = (id) => {
   field.value = key.legend;
   field.maxLength = 24;
   field.setAttribute('aria-label', `Legend of ${id}`);
-  const release = hold();
   let open = true;
   const shut = () => {
     open = false;
-    release();
     field.remove();
   };
   const keep = () => {

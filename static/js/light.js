@@ -88,12 +88,16 @@ const light = (el) => {
 
 /** @param {EventTarget | null} target */
 const onPoint = (target) => {
+  const pin = closest(target, '.pin[data-net]');
   const el = closest(target, '[data-light]');
-  if (el) {
+  if (pin) {
+    lightNet(pin.dataset.net ?? '');
+    source = pin;
+  } else if (el) {
     light(el);
-    return;
+  } else if (source && !closest(target, '.leader')) {
+    clear();
   }
-  if (source && !closest(target, '.leader')) clear();
 };
 
 /** @param {PointerEvent} e the row of the wire under the pointer */

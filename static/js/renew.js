@@ -5,7 +5,7 @@ import { byId } from './dom.js';
 import { readFacts } from './facts.js';
 
 /** The regions, in the order in which they are put in place. */
-const REGIONS = ['facts', 'tabs', 'saved', 'history', 'faces', 'board-svg', 'room', 'slip', 'notes', 'title-block', 'thumbs'];
+const REGIONS = ['facts', 'tabs', 'saved', 'history', 'faces', 'board-svg', 'room', 'module-large', 'slip', 'notes', 'title-block', 'thumbs'];
 
 let held = 0;
 let wanted = false;

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"encoding/json"
+
 	"github.com/a-h/templ"
 
 	"fascia/design/grid"
@@ -102,6 +104,16 @@ type Facts struct {
 	Boards []BoardFact `json:"boards"`
 	Parts  []PartFact  `json:"parts"`
 	Steps  []string    `json:"steps,omitempty"`
+}
+
+// text is the facts as JSON. They travel in an attribute: a script element, even one of data, may not be
+// renewed under Trusted Types.
+func (f Facts) text() string {
+	text, err := json.Marshal(f)
+	if err != nil {
+		panic(err) // numbers and strings always encode
+	}
+	return string(text)
 }
 
 // A BoardFact is one board in the common grid.

@@ -24,8 +24,8 @@ type WireRoom struct {
 
 // A PinRow is one signal with its pin.
 type PinRow struct {
-	Signal, Net, Tag, GPIO, ModulePin, Function, Way, Reason, Hole string
-	Locked                                                         bool
+	Signal, Net, GPIO, ModulePin, Function, Reason, Hole string
+	Locked                                               bool
 }
 
 // A FreePin is a GPIO that nothing uses.
