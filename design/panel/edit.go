@@ -153,4 +153,10 @@ func refuse(format string, args ...any) error {
 }
 
 // Reason is what an error of Apply or DecodeEdit says to the maker, without the wrapping.
-func Reason(err error) string { return strings.TrimPrefix(err.Error(), ErrRefused.Error()+": ") }
+func Reason(err error) string {
+	text := err.Error()
+	if _, reason, wrapped := strings.Cut(text, ErrRefused.Error()+": "); wrapped {
+		return reason
+	}
+	return text
+}
