@@ -95,8 +95,9 @@ func (k *sketch) usedPins() []pinName {
 	return list
 }
 
-// end is how far from the lead the name ends.
-func (n pinName) end() grid.Millimetre { return n.gap + breadth(n.text)*usedSize }
+// end is how far from the lead the name ends. Widths are estimates, so a tenth is added: a name that
+// is cut off at the edge of the sheet is worse than a wider sheet.
+func (n pinName) end() grid.Millimetre { return n.gap + breadth(n.text)*usedSize*1.1 + 0.4 }
 
 // room is what the name covers, as the part lies on the sheet.
 func (k *sketch) room(n pinName) grid.Rect {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 
 	"fascia/design/grid"
 )
@@ -16,9 +17,15 @@ const (
 	paperInset = 4
 )
 
-// paper is the view box: the drawing, the bars above and left, the title under it.
+// paper is the view box: the drawing, the bars above and left, the title under it. It begins and
+// ends at whole millimetres, so that rounding coordinates leaves the bars their length.
 func (s *scene) paper() grid.Rect {
 	r := s.withNames(s.extent(s.Panel, labelRoom))
+	whole := func(mm grid.Millimetre, round func(float64) float64) grid.Millimetre {
+		return grid.Millimetre(round(float64(mm)))
+	}
+	r.Min = grid.Point{X: whole(r.Min.X, math.Floor), Y: whole(r.Min.Y, math.Floor)}
+	r.Max = grid.Point{X: whole(r.Max.X, math.Ceil), Y: whole(r.Max.Y, math.Ceil)}
 	r.Min = r.Min.Add(grid.Point{X: -rulerRoom, Y: -rulerRoom})
 	r.Max.Y += titleRoom
 	r.Max.X = max(r.Max.X, r.Min.X+rulerRoom+barLength)
@@ -35,7 +42,7 @@ func (s *scene) drawPaperMarks() {
 	base := in.Max.Y - titleRoom + 5
 	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base}, 4, shortened(s.Panel.Name, 48), "paper-title")
 	says := fmt.Sprintf("%s, 1:1. Print at actual size: the bars must measure %d mm.", s.faceWords(), barLength)
-	size := min(2.2, (in.Width()-rulerRoom)/breadth(says))
+	size := min(2.2, 0.9*(in.Width()-rulerRoom)/breadth(says))
 	s.text(grid.Point{X: in.Min.X + rulerRoom, Y: base + 5}, size, says, "paper-text")
 }
 
