@@ -1,27 +1,34 @@
 package wiring
 
-import (
-	"fascia/design/grid"
-	"fascia/design/panel"
-)
+import "fascia/design/panel"
 
-// bound is a price below which the groups of a net cannot be joined, whatever the other nets do.
-//
-// A net of k groups is joined by runs between its groups and branching pads, at most 2k-3 of them.
-// A run costs its length at least, except that one of a single step or of two may be solder at half
-// the price. So no wiring costs less than half the least length, nor less than the least length less
-// one hole for each run; and each of k-1 joins costs a bridge.
-func bound(fd *field, t *task) price {
-	k := len(t.groups)
-	if k < 2 {
-		return 0
+// setBounds gives every task a price below which its groups cannot be joined, whatever the other
+// nets do: each of k-1 joins costs a bridge; two groups cost a straight or bent run or an insulated
+// wire between the nearest of their pads; and the ascent knows what is in the way.
+func (g *grower) setBounds() {
+	a := newAscent(g.fd)
+	for i := range g.tasks {
+		t := &g.tasks[i]
+		k := len(t.groups)
+		if k < 2 {
+			continue
+		}
+		t.bound = max(perBridge*price(k-1), a.bound(t, int16(i+1), g.fixed))
+		if k == 2 && g.fd.padsOnly() {
+			t.bound = max(t.bound, pairBound(g.fd, &t.groups[0], &t.groups[1]))
+		}
+		t.spread = leastTree(g.fd, t.groups)
 	}
-	m := fd.metric()
-	if k == 2 && m == bothAxes {
-		return pairBound(fd, &t.groups[0], &t.groups[1])
+}
+
+// padsOnly reports whether no board's copper joins holes.
+func (fd *field) padsOnly() bool {
+	for i := range fd.boards {
+		if fd.boards[i].Copper != panel.Pads {
+			return false
+		}
 	}
-	length := price(leastLength(fd, t.groups, m))
-	return max(perBridge*price(k-1), perBridge*length, perHole*(length-price(2*k-3)))
+	return true
 }
 
 // pairBound is the least price of one run or one insulated wire between two groups.
@@ -56,49 +63,6 @@ func (fd *field) bends() bool {
 	return true
 }
 
-// A metric says along which axes a wire must be laid to get on: a strip is free along itself, and
-// fixed groups of holes may lead anywhere.
-type metric uint8
-
-const (
-	bothAxes metric = iota
-	acrossRows
-	acrossColumns
-	noAxis
-)
-
-func (fd *field) metric() metric {
-	m := bothAxes
-	for i := range fd.boards {
-		b := &fd.boards[i]
-		switch {
-		case b.Copper == panel.Groups:
-			return noAxis
-		case b.Copper != panel.Strips:
-		case b.Along == "columns" && m != acrossRows:
-			m = acrossColumns
-		case b.Along != "columns" && m != acrossColumns:
-			m = acrossRows
-		default:
-			return noAxis
-		}
-	}
-	return m
-}
-
-func (m metric) length(o grid.Offset) int {
-	cols, rows := max(o.Cols, -o.Cols), max(o.Rows, -o.Rows)
-	switch m {
-	case acrossRows:
-		return rows
-	case acrossColumns:
-		return cols
-	case noAxis:
-		return 0
-	}
-	return cols + rows
-}
-
 // spotsOf lists the spots of a group's copper, one face of each hole only where they are one node.
 func (fd *field) spotsOf(g *group) []spot {
 	var list []spot
@@ -112,31 +76,8 @@ func (fd *field) spotsOf(g *group) []spot {
 	return list
 }
 
-// leastLength is a length of wire below which the groups cannot be joined. It is the largest of
-// three bounds: rings round the groups that grow until they touch, which any wiring must cross; two
-// thirds of the least tree without branching pads, when every group is one hole; and the lines of
-// the grid that have whole groups on both sides and none across.
-//
-// Two thirds: Hwang, On Steiner minimal trees with rectilinear distance, 1976. Rings: the dual of
-// the cut formulation, as in Goemans and Williamson, 1995 (from memory).
-func leastLength(fd *field, groups []group, m metric) int {
-	tree, longest := leastTree(fd, groups, m)
-	length := (tree + longest + 1) / 2
-	single := m == bothAxes
-	for i := range groups {
-		single = single && len(fd.spotsOf(&groups[i])) == 1
-	}
-	if single {
-		length = max(length, (2*tree+2)/3)
-	}
-	if m == bothAxes {
-		length = max(length, cutLines(fd, groups))
-	}
-	return length
-}
-
-// leastTree returns the length of a least spanning tree over the groups, and of its longest edge.
-func leastTree(fd *field, groups []group, m metric) (sum, longest int) {
+// leastTree returns the length of a least spanning tree over the groups, hole to hole.
+func leastTree(fd *field, groups []group) int {
 	const far = 1 << 30
 	spots := make([][]spot, len(groups))
 	reach := make([]int, len(groups))
@@ -144,7 +85,7 @@ func leastTree(fd *field, groups []group, m metric) (sum, longest int) {
 		spots[i], reach[i] = fd.spotsOf(&groups[i]), far
 	}
 	in := make([]bool, len(groups))
-	at := 0
+	at, sum := 0, 0
 	for range len(groups) - 1 {
 		in[at] = true
 		next := -1
@@ -154,7 +95,7 @@ func leastTree(fd *field, groups []group, m metric) (sum, longest int) {
 			}
 			for _, s := range spots[at] {
 				for _, t := range spots[i] {
-					reach[i] = min(reach[i], m.length(fd.hole(t).Minus(fd.hole(s))))
+					reach[i] = min(reach[i], fd.distance(s, t))
 				}
 			}
 			if next < 0 || reach[i] < reach[next] {
@@ -163,42 +104,6 @@ func leastTree(fd *field, groups []group, m metric) (sum, longest int) {
 		}
 		at = next
 		sum += reach[at]
-		longest = max(longest, reach[at])
 	}
-	return sum, longest
-}
-
-// cutLines counts the lines between columns, and between rows, that some wire must cross.
-func cutLines(fd *field, groups []group) int {
-	cols, rows := make([][2]int, len(groups)), make([][2]int, len(groups))
-	for i := range groups {
-		for n, s := range fd.spotsOf(&groups[i]) {
-			h := fd.hole(s)
-			if n == 0 {
-				cols[i], rows[i] = [2]int{h.Col, h.Col}, [2]int{h.Row, h.Row}
-			}
-			cols[i] = [2]int{min(cols[i][0], h.Col), max(cols[i][1], h.Col)}
-			rows[i] = [2]int{min(rows[i][0], h.Row), max(rows[i][1], h.Row)}
-		}
-	}
-	return gaps(cols) + gaps(rows)
-}
-
-// gaps counts the steps between the first span's and the last's that no span covers.
-func gaps(spans [][2]int) int {
-	low, high := spans[0][0], spans[0][1]
-	for _, s := range spans {
-		low, high = min(low, s[0]), max(high, s[1])
-	}
-	n := 0
-	for x := low; x < high; x++ {
-		covered := false
-		for _, s := range spans {
-			covered = covered || s[0] <= x && x < s[1]
-		}
-		if !covered {
-			n++
-		}
-	}
-	return n
+	return sum
 }

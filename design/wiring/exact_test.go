@@ -3,6 +3,7 @@ package wiring_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -155,6 +156,75 @@ func TestFewNetsAgainstEverything(t *testing.T) {
 	t.Logf("%d of %d boards solved to the optimum, %.2f %% above it in sum", met, tried, 100*(sum/best-1))
 	if met*10 < tried*9 || sum > 1.01*best {
 		t.Errorf("only %d of %d small boards are solved to the optimum; cost %.1f against %.1f", met, tried, sum, best)
+	}
+}
+
+// steiner is the least length of a tree over the ends on a small board, found by joining every two
+// parts of the ends at every hole.
+//
+// Dreyfus and Wagner, The Steiner problem in graphs, 1971 (from memory).
+func steiner(cols, rows int, ends []grid.Hole) int {
+	const far = 1 << 20
+	hole := func(i int) grid.Hole { return grid.Hole{Col: i % cols, Row: i / cols} }
+	least := make([][]int, 1<<len(ends)) // by set of ends, then by the hole where the tree may go on
+	for set := range least {
+		least[set] = make([]int, cols*rows)
+		for i := range least[set] {
+			least[set][i] = far
+			for n, e := range ends {
+				if set == 1<<n {
+					least[set][i] = hole(i).Steps(e)
+				}
+			}
+			for part := (set - 1) & set; part > 0; part = (part - 1) & set {
+				least[set][i] = min(least[set][i], least[part][i]+least[set^part][i])
+			}
+		}
+		for i := range least[set] { // then walk on, on a board with nothing in the way
+			for j := range least[set] {
+				least[set][i] = min(least[set][i], least[set][j]+hole(i).Steps(hole(j)))
+			}
+		}
+	}
+	best := far
+	for i := range cols * rows {
+		best = min(best, least[len(least)-1][i])
+	}
+	return best
+}
+
+// TestBoundOfOneNet holds the bound of a net alone on its board against the exact least tree. Leads
+// lie in every third row and column, so that solder alone joins none.
+func TestBoundOfOneNet(t *testing.T) {
+	var sum, best float64
+	rapid.Check(t, func(t *rapid.T) {
+		const side = 10
+		var all []grid.Hole
+		for i := range 16 {
+			all = append(all, grid.Hole{Col: i % 4 * 3, Row: i / 4 * 3})
+		}
+		ends := rapid.Permutation(all).Draw(t, "holes")[:rapid.IntRange(2, 6).Draw(t, "leads")]
+		rows := make([]string, side)
+		for row := range rows {
+			line := []byte(strings.Repeat(".", side))
+			for _, e := range ends {
+				if e.Row == row {
+					line[e.Col] = 'A'
+				}
+			}
+			rows[row] = string(line)
+		}
+		d := picture{rows: rows}.draw() // plated: a bend need cost nothing
+		r := d.route()
+		exact := float64(steiner(side, side, ends))
+		if r.Bound > exact+1e-9 || r.Cost < exact-1e-9 {
+			t.Fatalf("bound %v, cost %v, least tree %v", r.Bound, r.Cost, exact)
+		}
+		sum, best = sum+r.Bound, best+exact
+	})
+	t.Logf("bounds reach %.1f %% of the least trees", 100*sum/best)
+	if sum < 0.9*best {
+		t.Errorf("bounds reach %.1f of %.1f only", sum, best)
 	}
 }
 

@@ -25,6 +25,7 @@ const besideBody grid.Millimetre = 0.3
 // joins spots into classes; a class goes by the first of its spots.
 type field struct {
 	boards []panel.Board
+	single []bool          // of each board: both faces of a hole are one node
 	first  []int32         // of each board: its first cell
 	holes  []grid.Hole     // by cell
 	on     []uint8         // by cell: its board
@@ -44,6 +45,7 @@ func newField(p *panel.Panel, f *fit.Result, n *netlist.Result) *field {
 	for i := range p.Boards {
 		b := &p.Boards[i]
 		fd.first = append(fd.first, int32(len(fd.holes)))
+		fd.single = append(fd.single, b.OneNode())
 		for r := range b.Rows {
 			for c := range b.Columns {
 				fd.holes = append(fd.holes, b.At.Add(grid.Offset{Cols: c, Rows: r}))
@@ -72,7 +74,7 @@ func (fd *field) at(h grid.Hole, face grid.Face) spot {
 func (fd *field) hole(s spot) grid.Hole       { return fd.holes[s/2] }
 func (fd *field) face(s spot) grid.Face       { return grid.Face(s & 1) }
 func (fd *field) boardOf(s spot) *panel.Board { return &fd.boards[fd.on[s/2]] }
-func (fd *field) oneNode(s spot) bool         { return fd.boardOf(s).OneNode() }
+func (fd *field) oneNode(s spot) bool         { return fd.single[fd.on[s/2]] }
 func (fd *field) distance(a, b spot) int      { return fd.hole(a).Steps(fd.hole(b)) }
 func (fd *field) sameSide(a, b spot) bool     { return fd.oneNode(a) || fd.oneNode(b) || a&1 == b&1 }
 

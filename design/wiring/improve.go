@@ -9,7 +9,7 @@ import (
 // Work is counted in spots that waves take, since a clock would make two runs differ.
 const (
 	orderPasses = 4       // orders tried from nothing
-	workLimit   = 400_000 // spots after which no more orders or improvements are tried
+	workLimit   = 300_000 // spots after which no more orders or improvements are tried
 	dullLimit   = 400     // tries in a row that gained nothing, after which the search ends
 	mostMoved   = 6       // nets that one try may take up
 )

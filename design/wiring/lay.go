@@ -56,9 +56,13 @@ func (g *grower) layWire(path []spot) {
 	}
 }
 
-// laySolder joins two or three pads in a line by solder alone, when the whole path is no longer.
+// laySolder joins two leads by solder alone, when their pads are neighbours or have one free pad
+// between them in a straight line.
 func (g *grower) laySolder(path []spot) bool {
 	if len(path) < 2 || len(path) > 3 || bends(g.fd, path) > 0 {
+		return false
+	}
+	if g.fixed[g.fd.class[path[0]]] != g.me || g.fixed[g.fd.class[path[len(path)-1]]] != g.me {
 		return false
 	}
 	for _, s := range path[1:] {

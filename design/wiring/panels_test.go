@@ -10,6 +10,7 @@ import (
 	"fascia/design/fit"
 	"fascia/design/netlist"
 	"fascia/design/panel"
+	"fascia/design/panel/demo"
 	"fascia/design/pinning"
 	"fascia/design/scan"
 	"fascia/design/signal"
@@ -87,6 +88,23 @@ func wirePanel(t *testing.T, seed uint64) int {
 		t.Errorf("seed %d: cost %.2f, bound %.2f, proved %v", seed, r.Cost, r.Bound, r.Proved)
 	}
 	return len(r.Wires)
+}
+
+// TestDemos holds the demo panels against the same check, and asks for no stop.
+func TestDemos(t *testing.T) {
+	for _, d := range demo.All() {
+		x := planUp(&d.Panel)
+		r := wiring.Route(&d.Panel, &x.fit, &x.nets)
+		if wrong := wiring.Verify(&d.Panel, &x.nets, r.Wires); len(wrong) > 0 {
+			t.Errorf("%s: %q", d.ID, wrong)
+		}
+		for _, f := range append(r.Findings, x.nets.Findings...) {
+			if f.Severity == finding.Stop {
+				t.Errorf("%s: %s: %s", d.ID, f.Code, f.Text)
+			}
+		}
+		t.Logf("%s: cost %.1f, bound %.1f, gap %.0f %%", d.ID, r.Cost, r.Bound, 100*r.Gap)
+	}
 }
 
 // eachOnce fails unless every terminal is in exactly one net, or open with a reason.

@@ -19,11 +19,7 @@ func Route(p *panel.Panel, f *fit.Result, n *netlist.Result) Result {
 	tasks, owner, found := newTasks(p, fd, n)
 	g := newGrower(fd, tasks, owner)
 	found = append(found, g.lockWires(p.Wires.Locked)...)
-	for i := range tasks {
-		t := &tasks[i]
-		t.bound = bound(fd, t)
-		t.spread, _ = leastTree(fd, t.groups, bothAxes)
-	}
+	g.setBounds()
 	s := newSearch(g)
 	s.run()
 	r := Result{Findings: append(found, s.report()...)}

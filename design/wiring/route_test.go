@@ -36,7 +36,7 @@ func TestRoute(t *testing.T) {
 		{"two nets cross in a narrow place: one is insulated", picture{board: oneFace, rows: []string{".A.", "B.B", ".A."}},
 			[]string{"solder A B1-B2", "solder A B2-B3", "insulated B A2-C2"}, 13.4},
 		{"a tree branches from a bare run", picture{board: oneFace, rows: []string{"A...A", ".....", "..A.."}},
-			[]string{"bare A A1-E1", "solder A C1-C2", "solder A C2-C3"}, 5},
+			[]string{"bare A A1-E1", "bare A C1-C3"}, 6},
 		{"a part's own metal is a free bridge", picture{board: oneFace, metal: [][]string{{"A2", "A3"}}, rows: []string{"A..Ax.A..A"}},
 			[]string{"leg A D1-G1 front", "bare A A1-D1", "bare A G1-J1"}, 6},
 		{"a leg nobody wires to still hangs on its metal", picture{metal: [][]string{{"A1", "A3"}}, rows: []string{"AA..A"}},
@@ -136,6 +136,22 @@ func TestRouteOffBoard(t *testing.T) {
 	got := d.route()
 	if len(got.Findings) != 1 || got.Findings[0].Code != "wire-off-board" || len(got.Wires) != 0 {
 		t.Errorf("findings %v, wires %v; want wire-off-board and none", got.Findings, got.Wires)
+	}
+}
+
+func TestRouteNamesCrowdedJoints(t *testing.T) {
+	hole := grid.MustHole
+	pic := picture{rows: []string{"A.A.A.A.A"}}
+	for _, to := range []string{"A1", "C1", "G1", "I1"} {
+		pic.locked = append(pic.locked, panel.LockedWire{From: hole("E1"), To: hole(to), Kind: "insulated", Face: grid.Back})
+	}
+	d := pic.draw()
+	got := d.route()
+	if len(got.Findings) != 1 || got.Findings[0].Code != "wire-crowded" || !slices.Equal(got.Findings[0].Where.Holes, []grid.Hole{hole("E1")}) {
+		t.Errorf("findings %v, want wire-crowded at E1", got.Findings)
+	}
+	if wrong := wiring.Verify(&d.p, &d.nets, got.Wires); len(wrong) > 0 || len(got.Wires) != 4 {
+		t.Errorf("%d wires, %q", len(got.Wires), wrong)
 	}
 }
 
