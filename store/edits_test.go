@@ -131,8 +131,8 @@ func TestAnEditThatWouldOutgrowAProjectFileIsRefused(t *testing.T) {
 }
 
 // TestHistory runs random edits, undos, redos, repeats and restarts against a model that keeps every
-// state. After each step the stored body is the model's, and the log replayed from the origin gives
-// the same bytes.
+// state. After each step the stored body is the model's; after each restart and at the end the log
+// replayed from the origin gives the same bytes.
 func TestHistory(t *testing.T) {
 	dir := t.TempDir()
 	rapid.Check(t, func(rt *rapid.T) {
@@ -180,6 +180,11 @@ func TestHistory(t *testing.T) {
 			}
 			return true
 		}
+		replay := func() {
+			if again, err := replayed(t.Context(), s, id); err != nil || again != bodyOf(rt, s, id) {
+				rt.Fatalf("replay gave %v and\n%s", err, again)
+			}
+		}
 		rt.Repeat(map[string]func(*rapid.T){
 			"edit": func(rt *rapid.T) {
 				e := anEdit(rt)
@@ -203,14 +208,12 @@ func TestHistory(t *testing.T) {
 					rt.Fatal(err)
 				}
 				s = openAgain()
+				replay()
 			},
 			"": func(rt *rapid.T) {
 				body := bodyOf(rt, s, id)
 				if body != model.done[len(model.done)-1] {
 					rt.Fatalf("stored body is not the model's:\n%s", body)
-				}
-				if again, err := replayed(t.Context(), s, id); err != nil || again != body {
-					rt.Fatalf("replay gave %v and\n%s", err, again)
 				}
 				p, rev, err := s.Panel(t.Context(), id)
 				if text, encodeErr := panel.Encode(p); err != nil || encodeErr != nil || rev != model.rev || string(text) != body {
@@ -222,6 +225,7 @@ func TestHistory(t *testing.T) {
 				}
 			},
 		})
+		replay()
 	})
 }
 

@@ -193,18 +193,3 @@ func TestNewEnough(t *testing.T) {
 		}
 	}
 }
-
-func TestDefaultFolder(t *testing.T) {
-	const source = "XDG Base Directory Specification 0.8: XDG_DATA_HOME, else $HOME/.local/share; relative paths are ignored"
-	for _, tt := range []struct{ xdg, want string }{
-		{"/srv/data", "/srv/data/fascia"},
-		{"", "/home/maker/.local/share/fascia"},
-		{"relative/path", "/home/maker/.local/share/fascia"},
-	} {
-		t.Setenv("HOME", "/home/maker")
-		t.Setenv("XDG_DATA_HOME", tt.xdg)
-		if got, err := DefaultFolder(); err != nil || got != tt.want {
-			t.Errorf("with XDG_DATA_HOME=%q: %q, %v; want %q (%s)", tt.xdg, got, err, tt.want, source)
-		}
-	}
-}

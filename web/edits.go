@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"net/http"
+	"strings"
 
 	"fascia/design/panel"
 	"fascia/design/record"
@@ -17,7 +18,7 @@ func (s *Server) createPanel(w http.ResponseWriter, r *http.Request) {
 		s.fail(w, r, badBody(err))
 		return
 	}
-	id, err := s.panels.Create(r.Context(), r.PostForm.Get("name"))
+	id, err := s.panels.Create(r.Context(), strings.TrimSpace(r.PostForm.Get("name")))
 	if err == nil {
 		err = s.chooseSize(r.Context(), id, r.PostForm.Get("size"))
 	}

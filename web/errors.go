@@ -156,10 +156,21 @@ func (s *Server) recoverPanic(next http.Handler) http.Handler {
 			if fault == http.ErrAbortHandler {
 				panic(fault) // the way to end a connection on purpose
 			}
-			s.fail(w, r, fmt.Errorf("panic: %v\n%s", fault, debug.Stack()))
+			s.failAfterPanic(w, r, fault)
 		}()
 		next.ServeHTTP(w, r)
 	})
+}
+
+// failAfterPanic answers for a panic, and does without the page of problems when that one panics too.
+func (s *Server) failAfterPanic(w http.ResponseWriter, r *http.Request, fault any) {
+	defer func() {
+		if again := recover(); again != nil {
+			s.log.ErrorContext(r.Context(), "the page of problems failed", "error", again)
+			http.Error(w, "Something went wrong inside Fascia.", http.StatusInternalServerError)
+		}
+	}()
+	s.fail(w, r, fmt.Errorf("panic: %v\n%s", fault, debug.Stack()))
 }
 
 // methodNotAllowed answers requests for an address that has only other methods; chi has set Allow.

@@ -9,13 +9,16 @@ import (
 	"mime"
 	"net/http"
 	"path"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
 
 	"github.com/go-chi/chi/v5"
 
+	"fascia/design/bom"
 	"fascia/design/panel"
+	"fascia/design/plan"
 	"fascia/design/record"
 )
 
@@ -161,13 +164,14 @@ func archive(files []record.File) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// filesAt returns the outputs of the panel in the address, and has them kept.
+// filesAt returns the outputs of the panel in the address, and has them kept. The parts list counts
+// what the maker has in stock, which is no business of the panel's and so not of its plan.
 func (s *Server) filesAt(r *http.Request) (panel.Panel, int64, []record.File, error) {
 	id, err := panelID(r)
 	if err != nil {
 		return panel.Panel{}, 0, nil, err
 	}
-	p, rev, err := s.panels.Panel(r.Context(), id)
+	p, rev, made, err := s.planOf(r.Context(), id)
 	if err != nil {
 		return panel.Panel{}, 0, nil, err
 	}
@@ -175,8 +179,28 @@ func (s *Server) filesAt(r *http.Request) (panel.Panel, int64, []record.File, er
 	if err != nil {
 		return panel.Panel{}, 0, nil, err
 	}
+	stock, err := s.parts.Stock(r.Context())
+	if err != nil {
+		return panel.Panel{}, 0, nil, err
+	}
+	files, err = withStock(files, made, stock)
 	s.outputs.follow(id)
-	return p, rev, files, nil
+	return p, rev, files, err
+}
+
+// withStock returns the files with the parts list set against a stock.
+func withStock(files []record.File, made *plan.Plan, stock map[string]int) ([]record.File, error) {
+	data, err := plan.BOMFile(bom.WithStock(made.BOM, stock))
+	if err != nil {
+		return nil, fmt.Errorf("write parts list: %w", err)
+	}
+	files = slices.Clone(files) // the plan's own are shared
+	for i := range files {
+		if files[i].Name == "bom.csv" {
+			files[i].Data = data
+		}
+	}
+	return files, nil
 }
 
 func fileNamed(files []record.File, name string) (record.File, error) {
