@@ -4,10 +4,11 @@
 import { change, sayDone } from './edits.js';
 import { closest, words } from './dom.js';
 import { atOf, facts, partOf } from './facts.js';
-import { parseHole, holeName, step } from './holes.js';
+import { holeName, parseHole, step, toSteps } from './holes.js';
 import { send } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
+import { PITCH } from './units.js';
 /** @import { Edit } from './edits.js' */
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
@@ -154,6 +155,24 @@ const fillSize = (choice) => {
   set('margins', words(margins));
 };
 
+/** Fills in how far apart two boards lie when they are put edge to edge as they are sold. */
+const fillJoin = () => {
+  const form = document.getElementById('join-board');
+  if (!(form instanceof HTMLFormElement)) return;
+  const data = new FormData(form), side = ['left', 'top', 'right', 'bottom'].indexOf(String(data.get('side')));
+  const old = document.getElementById(`board-form-${data.get('board')}`)?.dataset.base;
+  const size = document.querySelector(`#join-size option[value="${data.get('size')}"]`);
+  if (!old || side < 0 || !(size instanceof HTMLElement)) return;
+  const edges = (JSON.parse(old).board.margins?.[side] ?? PITCH / 2) + Number(words(size.dataset.margins)[(side + 2) % 4]);
+  const steps = Math.max(1, toSteps(edges));
+  const set = (/** @type {string} */ id, /** @type {number} */ v) => {
+    const f = document.getElementById(id);
+    if (f instanceof HTMLInputElement) f.value = String(Math.round(v * 100) / 100);
+  };
+  set('join-skip', steps);
+  set('join-misfit', edges - steps * PITCH);
+};
+
 /** Shows what belongs to a choice only while it is chosen. */
 const showWhen = () => {
   for (const el of document.querySelectorAll('[data-when]')) {
@@ -181,6 +200,7 @@ export const startForms = () => {
   document.addEventListener('change', (e) => {
     const el = e.target;
     if (el instanceof HTMLSelectElement && el.matches('[data-size]')) fillSize(el);
+    if (el instanceof HTMLSelectElement && closest(el, '#join-board')) fillJoin();
     if (el instanceof HTMLElement && el.matches('input[data-do]')) void deed(el);
     const form = closest(el, 'form');
     if (form instanceof HTMLFormElement && form.hasAttribute('data-auto')) void submit(form);
@@ -191,6 +211,10 @@ export const startForms = () => {
     const button = closest(e.target, 'button[data-do]');
     if (button) void deed(button);
   });
-  document.addEventListener('renewed', showWhen);
-  showWhen();
+  const settle = () => {
+    showWhen();
+    fillJoin();
+  };
+  document.addEventListener('renewed', settle);
+  settle();
 };

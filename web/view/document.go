@@ -4,6 +4,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	"fascia/design/grid"
@@ -32,7 +33,7 @@ func number(n int) string { return strconv.Itoa(n) }
 
 // mm writes a length for an attribute, to a hundredth of a millimetre.
 func mm(l grid.Millimetre) string {
-	return strconv.FormatFloat(float64(l), 'f', -1, 64)
+	return strconv.FormatFloat(math.Round(float64(l)*100)/100, 'f', -1, 64)
 }
 
 // flag writes a truth for a data or ARIA attribute.

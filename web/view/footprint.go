@@ -3,6 +3,7 @@ package view
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"fascia/design/grid"
 	"fascia/design/part"
@@ -66,6 +67,15 @@ type handBody struct {
 	Face  grid.Face  `json:"face"`
 	Rect  [4]float64 `json:"rect"`
 	Round bool       `json:"round"`
+}
+
+// pads are the holes as a path of dots: strokes without length, with round ends.
+func (o Outline) pads() string {
+	var d strings.Builder
+	for _, t := range o.Terminals {
+		d.WriteString("M" + mm(t.X) + " " + mm(t.Y) + "h0")
+	}
+	return d.String()
 }
 
 // viewBox frames the outline with half a millimetre of air.
