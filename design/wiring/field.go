@@ -1,8 +1,6 @@
 package wiring
 
 import (
-	"slices"
-
 	"fascia/design/fit"
 	"fascia/design/grid"
 	"fascia/design/netlist"
@@ -86,83 +84,6 @@ func (fd *field) canon(s spot) spot {
 	return s
 }
 
-// members lists the spots of a class.
-func (fd *field) members(class spot) []spot {
-	if g, ok := fd.group[class]; ok {
-		return g
-	}
-	if fd.oneNode(class) {
-		return []spot{class, class | 1}
-	}
-	return []spot{class}
-}
-
-// layCopper joins spots by the boards' own metal.
-func (fd *field) layCopper() {
-	fd.class = make([]spot, 2*len(fd.holes))
-	for s := range fd.class {
-		fd.class[s] = fd.canon(spot(s))
-	}
-	for i := range fd.boards {
-		b := &fd.boards[i]
-		switch b.Copper {
-		case panel.Groups:
-			for _, g := range b.Groups {
-				fd.join(b, g)
-			}
-		case panel.Strips:
-			done := map[grid.Hole]bool{}
-			for c := range b.Columns * b.Rows {
-				h := fd.holes[fd.first[i]+int32(c)]
-				if done[h] {
-					continue
-				}
-				strip := b.Mates(h)
-				for _, m := range strip {
-					done[m] = true
-				}
-				fd.join(b, strip)
-			}
-		}
-	}
-}
-
-// join makes holes that are one piece of copper one class on each face that has its own node.
-func (fd *field) join(b *panel.Board, holes []grid.Hole) {
-	if len(holes) < 2 {
-		return
-	}
-	for face := grid.Front; face <= grid.Back; face++ {
-		if b.OneNode() && face == grid.Back {
-			break
-		}
-		if !b.OneNode() && !b.HasCopper(face) {
-			continue
-		}
-		class := nowhere
-		var all []spot
-		for _, h := range holes {
-			s := fd.at(h, face)
-			if s == nowhere || fd.group[fd.class[s]] != nil {
-				continue // a hole is in the first group that names it
-			}
-			if class == nowhere {
-				class = fd.class[s]
-			}
-			all = append(all, s)
-			if b.OneNode() {
-				all = append(all, s|1)
-			}
-		}
-		for _, s := range all {
-			fd.class[s] = class
-		}
-		if class != nowhere {
-			fd.group[class] = all
-		}
-	}
-}
-
 // setLeads counts the joints of leads, and marks the faces on which a lead only passes.
 func (fd *field) setLeads(n *netlist.Result) {
 	fd.leads = make([]int8, len(fd.class))
@@ -223,72 +144,7 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 	}
 }
 
-// setNext lists where bare runs may go: to the neighbouring hole of the same board on the same
-// face, unless a body lies across the way.
-func (fd *field) setNext(f *fit.Result) {
-	fd.next = make([][4]spot, len(fd.class))
-	for s := range fd.next {
-		fd.next[s] = [4]spot{nowhere, nowhere, nowhere, nowhere}
-		if !fd.open[s] {
-			continue
-		}
-		for k, step := range steps {
-			n := fd.at(fd.hole(spot(s)).Add(step), fd.face(spot(s)))
-			if n != nowhere && fd.on[n/2] == fd.on[s/2] && fd.open[n] {
-				fd.next[s][k] = n
-			}
-		}
-	}
-	for i := range f.Bodies {
-		if f.Bodies[i].StandOff < bareRoom {
-			fd.closeAcross(&f.Bodies[i])
-		}
-	}
-}
-
-// closeAcross takes away the steps that would pass under a body though it covers neither end.
-func (fd *field) closeAcross(b *fit.Body) {
-	r := b.Rect.Grown(besideBody)
-	if !b.Round && r.Width() >= grid.Pitch && r.Height() >= grid.Pitch {
-		return // whatever crosses it starts or ends in it
-	}
-	for _, h := range r.Grown(grid.Pitch).Holes() {
-		s := fd.at(h, b.Face)
-		if s == nowhere {
-			continue
-		}
-		for k, step := range steps[:2] {
-			n := fd.next[s][k]
-			if n != nowhere && crosses(grid.RectOf(h.Centre(), h.Add(step).Centre()), b) {
-				fd.next[s][k], fd.next[n][k+2] = nowhere, nowhere
-			}
-		}
-	}
-}
-
-// crosses reports whether a straight way, a rectangle without width, passes under b or too close.
-func crosses(way grid.Rect, b *fit.Body) bool {
-	if b.Round {
-		m := b.Rect.Centre()
-		nearest := grid.Point{X: min(max(m.X, way.Min.X), way.Max.X), Y: min(max(m.Y, way.Min.Y), way.Max.Y)}
-		return nearest.Distance(m) < min(b.Rect.Width(), b.Rect.Height())/2+besideBody
-	}
-	r := b.Rect.Grown(besideBody)
-	return way.Max.X > r.Min.X && way.Min.X < r.Max.X && way.Max.Y > r.Min.Y && way.Min.Y < r.Max.Y
-}
-
 // isFree reports whether nothing is in the hole of s that a through link would meet.
 func (fd *field) isFree(s spot) bool {
 	return fd.open[s] && fd.open[s^1] && fd.leads[s] == 0 && fd.leads[s^1] == 0
-}
-
-// jointsOf lists the places of a class on which a wire may end.
-func (fd *field) jointsOf(class spot) []spot {
-	var list []spot
-	for _, s := range fd.members(class) {
-		if c := fd.canon(s); fd.joint[c] && !slices.Contains(list, c) {
-			list = append(list, c)
-		}
-	}
-	return list
 }

@@ -1,0 +1,124 @@
+package wiring
+
+// cheapestInsulated returns the shortest insulated wire from the tree to a group that it lacks.
+func (g *grower) cheapestInsulated(limit int8) (from, to spot, dear price) {
+	best := -1
+	for n := range g.groups {
+		e := &g.near[n]
+		if !g.lacks(n) {
+			continue
+		}
+		if limit != usualEnds || e.holes >= 0 && (g.endsAt(e.from) >= limit || g.endsAt(e.to) >= limit) {
+			*e = nearest{holes: -1}
+		}
+		g.update(e, n, limit)
+		if e.holes >= 0 && (best < 0 || e.holes < g.near[best].holes) {
+			best = n
+		}
+	}
+	from, to, dear = nowhere, nowhere, beyondPrice
+	if best >= 0 {
+		e := g.near[best]
+		from, to, dear = e.from, e.to, insulatedPrice(e.holes)
+	}
+	if limit != usualEnds { // what was found holds for this limit alone
+		for n := range g.near {
+			g.near[n] = nearest{holes: -1}
+		}
+	}
+	return from, to, dear
+}
+
+// update looks at the joints that the tree won since the last time.
+func (g *grower) update(e *nearest, n int, limit int8) {
+	for _, a := range g.joints[e.upTo:] {
+		if g.endsAt(a) >= limit {
+			continue
+		}
+		for _, b := range g.groups[n].joints {
+			d := g.fd.distance(a, b)
+			if (e.holes < 0 || d < e.holes) && g.endsAt(b) < limit && g.fd.sameSide(a, b) {
+				e.holes, e.from, e.to = d, a, b
+			}
+		}
+	}
+	e.upTo = len(g.joints)
+}
+
+// spread sends a wave from the tree and returns where it met a missing group, or nowhere when that
+// would cost more than the limit.
+func (g *grower) spread(ends int8, limit price) spot {
+	w, fd := g.wave, g.fd
+	w.reset()
+	for _, c := range g.tree {
+		for _, s := range fd.members(c) {
+			if fd.open[s] && g.endsAt(s) < ends {
+				w.offer(s, s, atStart, 0, limit)
+			}
+		}
+	}
+	for s := w.take(); s != nowhere; s = w.take() {
+		class := fd.class[s]
+		if m, ok := g.marked(class); ok && m != inTree {
+			if g.endsAt(s) < ends {
+				return s
+			}
+			continue
+		}
+		cost, way := w.cost[s], w.way[s]
+		extra := perHole + frontStep*price(1-s&1)
+		for k, n := range fd.next[s] {
+			if n == nowhere {
+				continue
+			}
+			toll, ok := g.toll(n)
+			if !ok {
+				continue
+			}
+			c := cost + extra + toll
+			if way < 4 && way != int8(k) {
+				c += perBend
+			}
+			w.offer(n, s, int8(k), c, limit)
+		}
+		g.changeFace(s, limit)
+		if members, ok := fd.group[class]; ok && way != byCopper && way != atStart {
+			for _, m := range members {
+				if fd.open[m] {
+					w.offer(m, s, byCopper, cost, limit)
+				}
+			}
+		}
+	}
+	return nowhere
+}
+
+// changeFace offers the other face of the hole of s.
+func (g *grower) changeFace(s spot, limit price) {
+	fd := g.fd
+	if !fd.open[s^1] || g.wave.way[s] == byFace || g.wave.way[s] == atStart && fd.oneNode(s) {
+		return
+	}
+	cost := faceChange
+	if !fd.oneNode(s) {
+		if !fd.isFree(s) {
+			return
+		}
+		cost = perThrough
+	}
+	if toll, ok := g.toll(s ^ 1); ok {
+		g.wave.offer(s^1, s, byFace, g.wave.cost[s]+cost+toll, limit)
+	}
+}
+
+// toll says what it costs to enter a spot beside the step, and whether the net may at all.
+func (g *grower) toll(s spot) (price, bool) {
+	class := g.fd.class[s]
+	switch o := g.owner[class]; {
+	case o == nobody, o == g.me:
+		return 0, true
+	case g.sketch && o > nobody && g.fixed[class] == nobody:
+		return trespass, true
+	}
+	return 0, false
+}
