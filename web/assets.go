@@ -1,6 +1,8 @@
 package web
 
 import (
+	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -27,8 +29,9 @@ var mediaTypes = map[string]string{
 
 // An asset is one file that pages load.
 type asset struct {
-	media string
-	body  []byte
+	media  string
+	body   []byte
+	packed []byte // the same by gzip; nil where that saves nothing
 }
 
 // assets holds every file under an address that changes when any of them does, so that modules may
@@ -57,7 +60,11 @@ func newAssets(fsys fs.FS) (*assets, error) {
 			}
 			fmt.Fprintf(sum, "%q %d ", name, len(body))
 			sum.Write(body)
-			a.files[name] = asset{media, body}
+			packed, err := gzipped(body)
+			if err != nil {
+				return err
+			}
+			a.files[name] = asset{media, body, packed}
 			return nil
 		})
 		if err != nil {
@@ -86,10 +93,35 @@ func (a *assets) serve(w http.ResponseWriter, r *http.Request) {
 	h := w.Header()
 	h.Set("Content-Type", f.media)
 	h.Set("Cache-Control", "public, max-age=31536000, immutable")
-	h.Set("Content-Length", fmt.Sprint(len(f.body)))
+	body := f.body
+	h.Set("Vary", "Accept-Encoding")
+	if f.packed != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		h.Set("Content-Encoding", "gzip")
+		body = f.packed
+	}
+	h.Set("Content-Length", fmt.Sprint(len(body)))
 	if r.Method == http.MethodHead {
 		return
 	}
 	// A failed write means that the reader left; the server notices the broken connection itself.
-	_, _ = w.Write(f.body)
+	_, _ = w.Write(body)
+}
+
+// gzipped packs body once, at start; nil when it would not be smaller.
+func gzipped(body []byte) ([]byte, error) {
+	var out bytes.Buffer
+	z, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := z.Write(body); err != nil {
+		return nil, err
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	if out.Len() >= len(body) {
+		return nil, nil
+	}
+	return out.Bytes(), nil
 }
