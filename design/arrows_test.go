@@ -28,7 +28,7 @@ var arrows = map[string]string{
 	"design/fit":                "finding grid part panel",
 	"design/scan":               "finding grid part controller panel signal search",
 	"design/pinning":            "finding grid part controller panel scan search signal",
-	"design/netlist":            "finding grid part panel pinning scan signal",
+	"design/netlist":            "finding grid part panel pinning scan search signal",
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
 	"design/wiring/randompanel": "grid part panel",
 	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage",
