@@ -76,7 +76,7 @@ func victim(dir, point, pass string, acks io.Writer) error {
 	id := record.ID("")
 	if len(list) > 0 {
 		id = list[0].ID
-	} else if id, err = s.Create(ctx, "Victim"); err != nil {
+	} else if id, err = s.Import(ctx, panel.New("Victim")); err != nil {
 		return err
 	}
 	fmt.Fprintln(acks, "ready", id)

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strings"
@@ -152,7 +153,7 @@ func TestHistory(t *testing.T) {
 				rt.Error(err)
 			}
 		}()
-		id, err := s.Create(t.Context(), "Model")
+		id, err := s.Import(t.Context(), panel.New("Model"))
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -204,6 +205,9 @@ func TestHistory(t *testing.T) {
 			},
 			"repeat": func(*rapid.T) { last() },
 			"restart": func(rt *rapid.T) {
+				if rapid.IntRange(0, 4).Draw(rt, "patience") > 0 {
+					return // restarts are slow, and seldom in life
+				}
 				if err := s.Close(); err != nil {
 					rt.Fatal(err)
 				}
@@ -274,4 +278,33 @@ func anEdit(t *rapid.T) panel.Edit {
 		return &panel.Rename{Name: rapid.SampledFrom([]string{"", "Hive", "Организ", "<b>"}).Draw(t, "name")}
 	}
 	return &panel.TurnParts{Refs: []string{ref}, Quarters: 1}
+}
+
+// TestAReaderWhoLeavesInTheMiddleLeavesNothingHalfDone ends the request between the statements of an
+// edit, as a browser that is closed does.
+func TestAReaderWhoLeavesInTheMiddleLeavesNothingHalfDone(t *testing.T) {
+	s := openFor(t, t.TempDir())
+	id := created(t, s, "Counter")
+	before := bodyOf(t, s, id)
+	for _, point := range []string{"before begin", "after begin", "between statements", "before commit"} {
+		ctx, leave := context.WithCancel(t.Context())
+		s.at = func(reached string) {
+			if reached == point {
+				leave()
+			}
+		}
+		if c, err := s.Apply(ctx, id, "left", 0, switchAt("S1", "C5")); !errors.Is(err, context.Canceled) {
+			t.Errorf("%s: %+v, %v", point, c, err)
+		}
+		s.at = func(string) {}
+		if got := bodyOf(t, s, id); got != before {
+			t.Errorf("%s: the panel changed", point)
+		}
+		if p, rev, err := s.Panel(t.Context(), id); err != nil || rev != 0 || len(p.Placed) != 0 {
+			t.Errorf("%s: revision %d with %d parts, %v", point, rev, len(p.Placed), err)
+		}
+	}
+	if c := applied(t, s, id, "left", switchAt("S1", "C5")); c.Rev != 1 {
+		t.Errorf("the same command afterwards: %+v", c)
+	}
 }

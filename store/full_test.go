@@ -34,7 +34,7 @@ func TestFullDisk(t *testing.T) {
 	if _, _, err := s.Panel(t.Context(), id); err != nil || bodyOf(t, s, id) != body {
 		t.Errorf("what was kept before %s cannot be read: %v", kept, err)
 	}
-	if _, err := s.Create(t.Context(), "One more "+strings.Repeat("n", 40)); err != nil && !errors.Is(err, record.ErrFull) {
+	if _, err := s.Import(t.Context(), panel.New("One more "+strings.Repeat("n", 40))); err != nil && !errors.Is(err, record.ErrFull) {
 		t.Errorf("another write gave %v", err)
 	}
 	if _, err := s.edit.Exec(`PRAGMA max_page_count = 1000000`); err != nil {

@@ -61,17 +61,12 @@ func (s *Store) Panel(ctx context.Context, id record.ID) (panel.Panel, int64, er
 	return p, rev, nil
 }
 
-// Create makes an empty panel. A name that a panel cannot have is refused with a *panel.FileError.
-func (s *Store) Create(ctx context.Context, name string) (record.ID, error) {
-	p := panel.New(name)
+// Import keeps a panel as a new one whose history begins with it. A panel that is not valid is
+// refused with a *panel.FileError.
+func (s *Store) Import(ctx context.Context, p panel.Panel) (record.ID, error) {
 	if err := p.Validate(); err != nil {
 		return "", err
 	}
-	return s.Import(ctx, p)
-}
-
-// Import keeps a valid panel as a new one whose history begins with it.
-func (s *Store) Import(ctx context.Context, p panel.Panel) (record.ID, error) {
 	id := newID()
 	err := s.write(ctx, func(tx *sql.Tx) error { return s.insert(ctx, tx, id, p) })
 	if err != nil {

@@ -10,11 +10,11 @@ import (
 	"fascia/design/record"
 )
 
-func TestCreateRefusesANameThatNoPanelCanHave(t *testing.T) {
+func TestImportRefusesANameThatNoPanelCanHave(t *testing.T) {
 	s := openFor(t, t.TempDir())
 	for _, name := range []string{"", strings.Repeat("n", panel.MaxName+1), "two\x00words", "right\u202Eleft", "\xff"} {
 		var refused *panel.FileError
-		if id, err := s.Create(t.Context(), name); !errors.As(err, &refused) || refused.Pointer != "/name" {
+		if id, err := s.Import(t.Context(), panel.New(name)); !errors.As(err, &refused) || refused.Pointer != "/name" {
 			t.Errorf("name %q: %q, %v", name, id, err)
 		}
 	}

@@ -30,7 +30,7 @@ func openFor(t *testing.T, dir string) *Store {
 
 func created(t *testing.T, s *Store, name string) record.ID {
 	t.Helper()
-	id, err := s.Create(t.Context(), name)
+	id, err := s.Import(t.Context(), panel.New(name))
 	if err != nil {
 		t.Fatal(err)
 	}

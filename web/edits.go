@@ -3,6 +3,8 @@ package web
 import (
 	"context"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"net/http"
 	"strings"
 
@@ -10,19 +12,46 @@ import (
 	"fascia/design/record"
 )
 
-// createPanel makes an empty panel out of a form with its name, and the board if one of the common
-// sizes was chosen, and shows it.
+// createPanel makes an empty panel out of a form with its name and, if wanted, one of the common board
+// sizes; then it shows it.
 func (s *Server) createPanel(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, maxFormBytes)
 	if err := r.ParseForm(); err != nil {
 		s.fail(w, r, badBody(err))
 		return
 	}
-	id, err := s.panels.Create(r.Context(), strings.TrimSpace(r.PostForm.Get("name")))
-	if err == nil {
-		err = s.chooseSize(r.Context(), id, r.PostForm.Get("size"))
+	p, err := emptyPanel(r.PostForm.Get("name"), r.PostForm.Get("size"))
+	if err != nil {
+		s.fail(w, r, err)
+		return
 	}
+	id, err := s.panels.Import(r.Context(), p)
 	s.showPanelOr(w, r, id, err)
+}
+
+// emptyPanel is a new panel, or a problem in the words of the form.
+func emptyPanel(name, size string) (panel.Panel, error) {
+	p := panel.New(strings.TrimSpace(name))
+	if z, ok := sizeNamed(size); ok {
+		margins := z.Margins()
+		p.Boards[0].Columns, p.Boards[0].Rows, p.Boards[0].Margins = z.Columns, z.Rows, &margins
+	} else if size != "" {
+		return p, problem{Status: http.StatusUnprocessableEntity, Text: fmt.Sprintf("%q is not a common size of board.", size),
+			Fix: "Choose one of the list; any other size can be given to the board afterwards."}
+	}
+	if err := p.Validate(); err != nil {
+		return p, problem{Status: http.StatusUnprocessableEntity, Text: "The panel cannot be called that: its name " + explainName(err) + ".",
+			Fix: "Choose another name."}
+	}
+	return p, nil
+}
+
+// explainName says what is wrong with a name, without its place in a project file.
+func explainName(err error) string {
+	if fault := (*panel.FileError)(nil); errors.As(err, &fault) {
+		return fault.Text
+	}
+	return err.Error()
 }
 
 func (s *Server) duplicatePanel(w http.ResponseWriter, r *http.Request) {

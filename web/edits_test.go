@@ -23,7 +23,10 @@ func idOf(t *testing.T, resp *http.Response) record.ID {
 
 func TestAPanelsLifeOverHTTP(t *testing.T) {
 	b := newDesk(t)
-	id := idOf(t, b.postForm("/panels", url.Values{"name": {"Two-key counter"}}))
+	id := idOf(t, b.postForm("/panels", url.Values{"name": {" Two-key counter "}, "size": {"24x18"}}))
+	if p, _, err := b.store.Panel(t.Context(), id); err != nil || p.Name != "Two-key counter" || p.Boards[0].Columns != 24 || p.Boards[0].Rows != 18 {
+		t.Errorf("new panel: %+v, %v", p, err)
+	}
 	base := "/panels/" + string(id)
 
 	change := decoded[record.Change](t, b.postJSON(base+"/edits",
@@ -128,6 +131,9 @@ func TestCreateRefusals(t *testing.T) {
 		"a hidden mark":  {url.Values{"name": {"right\u202Eleft"}}, 422},
 		"a large form":   {url.Values{"name": {strings.Repeat("n", 2*maxFormBytes)}}, 413},
 		"name elsewhere": {url.Values{"title": {"x"}}, 422},
+		"no number":      {url.Values{"name": {"x"}, "size": {"28"}}, 422},
+		"no board":       {url.Values{"name": {"x"}, "size": {"0x22"}}, 422},
+		"a huge board":   {url.Values{"name": {"x"}, "size": {"28x1000000"}}, 422},
 	} {
 		if resp := b.postForm("/panels", tt.form); resp.StatusCode != tt.status {
 			t.Errorf("%s: %d %s", name, resp.StatusCode, text(t, resp))

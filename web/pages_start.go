@@ -125,22 +125,6 @@ func sizeNamed(value string) (panel.Size, bool) {
 	return panel.Size{}, false
 }
 
-// chooseSize gives a new panel's board the common size that the form named; none leaves it as it is.
-func (s *Server) chooseSize(ctx context.Context, id record.ID, value string) error {
-	z, ok := sizeNamed(value)
-	if !ok {
-		return nil
-	}
-	p, rev, err := s.panels.Panel(ctx, id)
-	if err != nil {
-		return err
-	}
-	b, m := p.Boards[0], z.Margins()
-	b.Columns, b.Rows, b.Margins = z.Columns, z.Rows, &m
-	_, err = s.panels.Apply(ctx, id, "size", rev, &panel.SetBoard{Board: b})
-	return err
-}
-
 // boardsSay describes each board in a few words.
 func boardsSay(p *panel.Panel) []string {
 	var list []string

@@ -25,7 +25,6 @@ type panelStore interface {
 	Panels(ctx context.Context) ([]record.Entry, error)
 	Panel(ctx context.Context, id record.ID) (panel.Panel, int64, error)
 	Steps(ctx context.Context, id record.ID) (record.Change, error)
-	Create(ctx context.Context, name string) (record.ID, error)
 	Import(ctx context.Context, p panel.Panel) (record.ID, error)
 	Duplicate(ctx context.Context, id record.ID) (record.ID, error)
 	Delete(ctx context.Context, id record.ID) error

@@ -111,7 +111,7 @@ func decoded[T any](t *testing.T, resp *http.Response) T {
 // a counter is a panel with one switch.
 func (b *desk) counter() record.ID {
 	b.t.Helper()
-	id, err := b.store.Create(b.t.Context(), "Counter")
+	id, err := b.store.Import(b.t.Context(), panel.New("Counter"))
 	if err == nil {
 		_, err = b.store.Apply(b.t.Context(), id, "first", 0, &panel.Place{Placed: panel.Placed{Ref: "S1", Part: "tact6"}})
 	}
