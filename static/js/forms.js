@@ -14,6 +14,14 @@ import { PITCH } from './units.js';
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
 /** @typedef {{ [name: string]: unknown }} Members */
 
+/** @type {(text: string) => string} the code in what the picker shows, such as "Keypad + (07:57)"; a name or a code may be typed alone */
+const usageOf = (text) => {
+  const code = (/** @type {string} */ t) => /\(([0-9A-Fa-f]{2}:[0-9A-Fa-f]{2,4})\)\s*$/.exec(t)?.[1];
+  const named = [...document.querySelectorAll('#usages option')].map((o) => o.getAttribute('value') ?? '')
+    .find((v) => text && v.toLowerCase().startsWith(`${text.toLowerCase()} (`));
+  return code(text) ?? code(named ?? '') ?? text;
+};
+
 /** @param {Field} f */
 const read = (f) => {
   if (f instanceof HTMLInputElement && f.type === 'checkbox' && f.dataset.as !== 'many') return f.checked;
@@ -21,8 +29,7 @@ const read = (f) => {
     case 'number': return Number(f.value);
     case 'list': return words(f.value);
     case 'flag': return f.value === 'true';
-    // The picker shows "Keypad + (07:57)"; a code may also be typed alone.
-    case 'usage': return /\(([0-9A-Fa-f]{2}:[0-9A-Fa-f]{2,4})\)\s*$/.exec(f.value)?.[1] ?? f.value.trim();
+    case 'usage': return usageOf(f.value.trim());
     default: return f.value;
   }
 };
