@@ -116,7 +116,6 @@ func (s *Server) frame(v *visit) error {
 	p := &v.page
 	p.Head = s.head(v.panel.Name, "main.js")
 	p.ID, p.Name, p.Rev, p.Room, p.Face = string(v.id), v.panel.Name, v.rev, v.room, v.face
-	p.Selected = strings.Join(v.selected, ",")
 	p.Undo, p.Redo = steps.Undo, steps.Redo
 	p.Front, p.Back = v.address(v.room, grid.Front, v.selected), v.address(v.room, grid.Back, v.selected)
 	p.Tabs, p.Notes, p.Block, p.Slip, p.Facts = v.tabs(), v.notes(), v.titleBlock(), v.slip(), v.facts()

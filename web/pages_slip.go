@@ -9,6 +9,7 @@ import (
 	"fascia/design/panel"
 	"fascia/design/part"
 	"fascia/design/pinning"
+	"fascia/design/usage"
 	"fascia/web/view"
 )
 
@@ -114,6 +115,9 @@ func (v *visit) contact(pl *panel.Placed, d part.Definition, c part.Contact) vie
 	out.Is, out.Legend, out.Direct = is, key.Legend, key.Direct
 	if key.Usage != "" {
 		out.Usage = usageShown(key.Usage)
+	}
+	if u, ok := usage.Suggest(key.Legend); ok && is && key.Usage == "" {
+		out.Suggested = &view.Usage{Code: u.Code(), Name: u.Name}
 	}
 	for _, cell := range v.plan.Scan.Cells {
 		if cell.Key == out.ID {

@@ -15,14 +15,12 @@ type Sheet struct {
 	Rev        int64
 	Room       string // place, scan, wire or build
 	Face       grid.Face
-	Selected   string // references with commas between, as in the address
 	Tabs       []Tab
 	Undo, Redo string // what they would do; "" for nothing
 	Front      string // address of this page with the other face up
 	Back       string
 	Board      templ.Component
 	BoardLabel string
-	Wide, Tall string // the picture's extent in millimetres, for the scripts that zoom it
 	Block      TitleBlock
 	Notes      Notes
 	Slip       Slip
@@ -103,7 +101,6 @@ type Facts struct {
 	Face   string      `json:"face"`
 	Boards []BoardFact `json:"boards"`
 	Parts  []PartFact  `json:"parts"`
-	Steps  []string    `json:"steps,omitempty"`
 }
 
 // text is the facts as JSON. They travel in an attribute: a script element, even one of data, may not be

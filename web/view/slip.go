@@ -30,13 +30,13 @@ type SlipPart struct {
 
 // A Contact is a contact that is or may become a key.
 type Contact struct {
-	ID, Name       string // S9.up, up
-	Is             bool   // has a meaning
-	Legend         string
-	Usage          string // as shown in the picker: Keypad + (07:57)
-	Direct         bool
-	Place          string // row 1, column 3; or GP4 alone
-	DirectPossible bool
+	ID, Name  string // S9.up, up
+	Is        bool   // has a meaning
+	Legend    string
+	Usage     string // as shown in the picker: Keypad + (07:57)
+	Direct    bool
+	Place     string // row 1, column 3; or GP4 alone
+	Suggested *Usage // what the legend plainly means, when nothing is said yet
 }
 
 // An End is a terminal with what it is joined to.
