@@ -165,3 +165,31 @@ func TestBackup(t *testing.T) {
 		t.Errorf("undo in the backup: %+v, %v", c, err)
 	}
 }
+
+func TestADayBringsOneBackup(t *testing.T) {
+	dir := t.TempDir()
+	reopen := func(now time.Time) int {
+		t.Helper()
+		s, err := open(t.Context(), dir, func() time.Time { return now }, func(string) {})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(listed(t, s)) == 0 {
+			created(t, s, "Counter")
+		}
+		n := len(s.backups())
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	today := time.Now() // against which the age of files is measured
+	for i, step := range []struct {
+		now  time.Time
+		want int
+	}{{today, 0}, {today, 1}, {today.Add(time.Hour), 1}, {today.Add(25 * time.Hour), 2}} {
+		if got := reopen(step.now); got != step.want {
+			t.Errorf("start %d: %d backups, want %d", i+1, got, step.want)
+		}
+	}
+}
