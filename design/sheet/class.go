@@ -15,7 +15,7 @@ type class string
 // structural are the classes that only name things; the page may style or seek them.
 var structural = []class{
 	"sheet-drawing", "module-drawing", "boards", "board", "copper", "labels", "hints", "others", "wires", "parts", "marks", "overlay",
-	"part", "this-face", "other-face", "key", "hit", "wire", "mark", "pin",
+	"part", "this-face", "other-face", "key", "wire", "mark", "pin",
 	"face-front", "face-back", "room-place", "room-scan", "room-wire", "room-build", "room-prove",
 	"detail-near", "detail-middle", "paper-marks", "net-name", "pin-used", "pin-open", "pin-kept", "pin-power",
 	"mark-note-stop", "mark-note-mind", "mark-note-note",

@@ -22,6 +22,7 @@ var boardRules = []rule{
 }
 
 var partRules = []rule{
+	{"hit", ink{fill: "none"}}, // only there to be pointed at; the page makes it transparent instead
 	{"body", ink{fill: "plastic", stroke: "ink", width: 0.28, round: true}},
 	{"mask", ink{fill: "mask", stroke: "ink", width: 0.28, round: true}},
 	{"clay", ink{fill: "clay", stroke: "ink", width: 0.25, round: true}},
