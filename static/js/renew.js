@@ -19,7 +19,10 @@ const load = () => new Promise((done, failed) => {
   ask.responseType = 'document';
   ask.setRequestHeader('Accept', 'text/html');
   ask.onload = () => (ask.status === 200 && ask.responseXML ? done(ask.responseXML) : failed(new Error(`page: ${ask.status}`)));
-  ask.onerror = () => failed(new Error('page: no connection'));
+  ask.onerror = () => {
+    setTimeout(() => { void renew(); }, 2000); // the server is away; what it knows will be wanted still
+    failed(new Error('page: no connection'));
+  };
   ask.send();
 });
 
@@ -69,8 +72,18 @@ const keepFocus = () => {
   };
 };
 
+/** @param {Document} page whether it comes from a newer program, whose pieces may not fit ours */
+const isNewer = (page) => {
+  const style = (/** @type {Document} */ d) => [...d.querySelectorAll('link[rel="stylesheet"]')].map((l) => l.getAttribute('href')).join();
+  return style(page) !== style(document);
+};
+
 /** @param {Document} page */
 const putInPlace = (page) => {
+  if (isNewer(page)) {
+    location.reload();
+    return;
+  }
   const refocus = keepFocus();
   for (const id of REGIONS) replace(id, page);
   document.title = page.title;
