@@ -114,7 +114,7 @@ func (s *Server) frame(v *visit) error {
 		return err
 	}
 	p := &v.page
-	p.Head = s.head(v.panel.Name, "main.js")
+	p.Head = s.head(v.panel.Name+", "+labelOf(v.room), "main.js")
 	p.ID, p.Name, p.Rev, p.Room, p.Face = string(v.id), v.panel.Name, v.rev, v.room, v.face
 	p.Undo, p.Redo = steps.Undo, steps.Redo
 	p.Front, p.Back = v.address(v.room, grid.Front, v.selected), v.address(v.room, grid.Back, v.selected)
@@ -123,6 +123,15 @@ func (s *Server) frame(v *visit) error {
 	p.Dialogs = append(p.Dialogs, view.Usages(usages()))
 	p.Board, err = board(v)
 	return err
+}
+
+func labelOf(name string) string {
+	for _, r := range rooms {
+		if r.name == name {
+			return r.label
+		}
+	}
+	return ""
 }
 
 // address is the page of a room with a face up and parts selected.
