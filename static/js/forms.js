@@ -70,6 +70,7 @@ const SPECIAL = {
     const from = atOf(p);
     return { do: 'move', refs: [p.ref], columns: to.col - from.col, rows: to.row - from.row };
   },
+  chord: ({ name, keys }) => (Array.isArray(keys) && keys.length > 1 ? { do: 'chord', name, keys } : 'A chord needs two keys at least. Press them on the board, or tick them in the list.'),
   'join-board': ({ id, board, side, size, skip, misfit }) => {
     const old = facts().boards.find((b) => b.id === board);
     const [columns, rows] = String(size).split('x').map(Number);
