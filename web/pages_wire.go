@@ -3,6 +3,7 @@ package web
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -32,6 +33,9 @@ func (s *Server) fillWire(v *visit) error {
 	for _, p := range v.plan.Pins.Pins {
 		r.Pins = append(r.Pins, view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: duty(p),
 			Reason: p.Reason, Hole: p.Hole.String(), Locked: v.locked(p)})
+	}
+	if len(r.Pins) == 0 {
+		r.Ties = v.ties()
 	}
 	for i, w := range v.plan.Wiring.Wires {
 		row := v.wireRow(w)
@@ -151,6 +155,15 @@ func (v *visit) wireRow(w wiring.Wire) view.WireRow {
 		}
 	}
 	return row
+}
+
+// ties lists what the maker tied to pins, in order of signal.
+func (v *visit) ties() []view.Tie {
+	var list []view.Tie
+	for _, signal := range slices.Sorted(maps.Keys(v.panel.Pins.Locked)) {
+		list = append(list, view.Tie{Signal: signal, GPIO: v.panel.Pins.Locked[signal]})
+	}
+	return list
 }
 
 // freePins lists what is left over and what the maker keeps free, in order of number.

@@ -7,6 +7,7 @@ type WireRoom struct {
 	Module   templ.Component // the module drawn with its pins; nil when there is none
 	ModuleAs string          // U1, RP2040 module
 	Conflict []string
+	Ties     []Tie // to let go of, while the wishes clash and no pin has a row
 	Pins     []PinRow
 	Free     []FreePin
 	GPIOs    []string  // that the module brings out
@@ -27,6 +28,9 @@ type PinRow struct {
 	Signal, Net, GPIO, ModulePin, Function, Reason, Hole string
 	Locked                                               bool
 }
+
+// A Tie is a signal that the maker tied to a pin.
+type Tie struct{ Signal, GPIO string }
 
 // A FreePin is a GPIO that nothing uses.
 type FreePin struct {
