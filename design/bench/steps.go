@@ -175,6 +175,9 @@ func wireStep(w *wiring.Wire) Step {
 	default:
 		s.Stage = Wires
 		s.Text = fmt.Sprintf("On the %s, %s wire, %s. Cut %.0f mm, strip 4 mm at each end.", w.Face, w.Gauge, colourWord(w.Colour), w.CutMM)
+		if w.Round {
+			s.Text += fmt.Sprintf(" Lead it round the edge: its end at %s is soldered on the %s. Measure the way round before you cut.", w.To, w.Face.Other())
+		}
 	}
 	return s
 }

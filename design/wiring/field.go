@@ -30,6 +30,7 @@ type field struct {
 	class  []spot          // by spot
 	group  map[spot][]spot // spots of the classes that are more than one hole
 	open   []bool          // by spot: a bare run may cover it
+	reach  []bool          // by spot: the iron gets at a joint here, on this very face
 	joint  []bool          // by spot: a wire may end on it
 	leads  []int8          // by spot: leads whose joints are made here; -1 when a lead only passes
 	next   [][4]spot       // by spot: where a bare run may go on, in the order of steps
@@ -74,7 +75,6 @@ func (fd *field) face(s spot) grid.Face       { return grid.Face(s & 1) }
 func (fd *field) boardOf(s spot) *panel.Board { return &fd.boards[fd.on[s/2]] }
 func (fd *field) oneNode(s spot) bool         { return fd.single[fd.on[s/2]] }
 func (fd *field) distance(a, b spot) int      { return fd.hole(a).Steps(fd.hole(b)) }
-func (fd *field) sameSide(a, b spot) bool     { return fd.oneNode(a) || fd.oneNode(b) || a&1 == b&1 }
 
 // canon returns the spot that stands for the joint at s.
 func (fd *field) canon(s spot) spot {
@@ -107,7 +107,7 @@ func (fd *field) setLeads(n *netlist.Result) {
 }
 
 func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
-	fd.open, fd.joint = make([]bool, len(fd.class)), make([]bool, len(fd.class))
+	fd.open, fd.reach, fd.joint = make([]bool, len(fd.class)), make([]bool, len(fd.class)), make([]bool, len(fd.class))
 	kept := map[grid.Hole]bool{}
 	for _, h := range p.Wires.KeepOut {
 		kept[h] = true
@@ -126,22 +126,50 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 			continue
 		}
 		whole := !drilled && !cut[h]
-		covered := false
 		for face := grid.Front; face <= grid.Back; face++ {
 			s := spot(2*c) + spot(face)
 			_, under := f.Covered(h, face, bareRoom)
-			covered = covered || under
+			_, hidden := f.Covered(h, face, fit.JointRoom)
 			copper := fd.boardOf(s).HasCopper(face)
 			fd.open[s] = whole && copper && !under && fd.leads[s] >= 0
-			fd.joint[s] = copper && fd.leads[s] >= 0 && (whole || fd.leads[s] > 0)
+			fd.reach[s] = copper && !hidden && (whole || max(fd.leads[s], fd.leads[s^1]) > 0)
+			fd.joint[s] = fd.reach[s] && fd.leads[s] >= 0
 		}
 		if fd.oneNode(spot(2 * c)) {
 			s := spot(2 * c)
 			hasLead := max(fd.leads[s], fd.leads[s|1]) > 0
-			fd.joint[s] = hasLead || whole && !covered && fd.leads[s] == 0
+			fd.joint[s] = (fd.reach[s] || fd.reach[s|1]) && (hasLead || fd.leads[s] == 0)
 			fd.joint[s|1] = fd.joint[s]
 		}
 	}
+}
+
+// meet says on which faces an insulated wire may join the joints at a and b: the iron must get at
+// both its ends.
+func (fd *field) meet(a, b spot) (front, back bool) {
+	on := func(s, face spot) bool {
+		return fd.reach[s&^1|face] && (fd.oneNode(s) || s&1 == face)
+	}
+	return on(a, 0) && on(b, 0), on(a, 1) && on(b, 1)
+}
+
+// insulated is the price of an insulated wire between two joints; round means that no face has
+// both, so that it must lead round an edge of the boards from one face to the other.
+func (fd *field) insulated(a, b spot) (cost price, round bool) {
+	cost = insulatedPrice(fd.distance(a, b))
+	switch front, back := fd.meet(a, b); {
+	case back:
+		return cost, false
+	case front:
+		return cost + onFront, false
+	}
+	return cost + roundEdge, true
+}
+
+// mayRound reports whether a wire may lead round an edge from a to b: each end is one node on both
+// faces and can be soldered on one of them.
+func (fd *field) mayRound(a, b spot) bool {
+	return fd.oneNode(a) && fd.oneNode(b) && (fd.reach[a] || fd.reach[a^1]) && (fd.reach[b] || fd.reach[b^1])
 }
 
 // isFree reports whether nothing is in the hole of s that a through link would meet.

@@ -30,6 +30,7 @@ type grower struct {
 	wave  *wave
 
 	me      int16
+	round   bool  // insulated wires may lead round an edge: nothing else is left
 	sketch  bool  // other nets' runs may be trespassed on, at a price
 	age     int32 // of the marks below
 	markAge []int32
@@ -48,10 +49,10 @@ const inTree int32 = -1
 
 // nearest is the cheapest insulated wire between the tree and a group.
 type nearest struct {
-	holes int // -1 when there is none
-	from  spot
-	to    spot
-	upTo  int // joints of the tree that have been looked at
+	cost price // beyondPrice when there is none
+	from spot
+	to   spot
+	upTo int // joints of the tree that have been looked at
 }
 
 func newGrower(fd *field, tasks []task, owner []int16) *grower {
@@ -77,11 +78,16 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 		case met != nowhere:
 			g.layRun(g.wave.path(met))
 		case from != nowhere:
-			g.layInsulated(from, to)
+			if !g.layLanding(from, to) && !g.layLanding(to, from) {
+				g.layInsulated(from, to)
+			}
 		case limit == usualEnds:
 			limit = crowdedEnds
 			continue
-		case g.addThrough():
+		case g.addCrossing():
+			continue
+		case !g.round:
+			g.round = true
 			continue
 		case limit == crowdedEnds:
 			limit = anyEnds
@@ -97,7 +103,7 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 }
 
 func (g *grower) begin(i int, t *task, sketch bool) {
-	g.me, g.sketch = int16(i+1), sketch
+	g.me, g.sketch, g.round = int16(i+1), sketch, false
 	g.age++
 	g.tree, g.joints, g.near = g.tree[:0], g.joints[:0], g.near[:0]
 	g.groups = append(g.groups[:0], t.groups...)
@@ -106,7 +112,7 @@ func (g *grower) begin(i int, t *task, sketch bool) {
 		for _, c := range group.classes {
 			g.setMark(c, int32(n))
 		}
-		g.near = append(g.near, nearest{holes: -1})
+		g.near = append(g.near, nearest{cost: beyondPrice})
 	}
 	for n := range t.base {
 		g.countEnds(&t.base[n])

@@ -42,6 +42,8 @@ func (v *verifier) inspect(n *netlist.Result, wires []Wire) {
 		}
 		if w.Kind == Bare || w.Kind == Solder {
 			v.underBody(w, name)
+		} else {
+			v.coveredEnds(w, name)
 		}
 	}
 	v.bridges(wires)
@@ -146,7 +148,7 @@ func (v *verifier) underBody(w *Wire, name string) {
 		for k := range parts {
 			at := grid.Point{X: from.X + (to.X-from.X)*grid.Millimetre(k)/parts, Y: from.Y + (to.Y-from.Y)*grid.Millimetre(k)/parts}
 			for _, f := range faces {
-				if ref := v.bodyOver(at, f); ref != "" {
+				if ref := v.bodyOver(at, f, 1); ref != "" {
 					v.say(name + " lies under the body of " + ref + " near " + h.String())
 				}
 			}
@@ -154,13 +156,27 @@ func (v *verifier) underBody(w *Wire, name string) {
 	}
 }
 
-// bodyOver returns the part with a body over a point of a face that leaves less than a millimetre.
-func (v *verifier) bodyOver(at grid.Point, f grid.Face) string {
+// coveredEnds looks for bodies over the ends of an insulated wire that leave less than the two
+// millimetres that a joint and a wire end need.
+func (v *verifier) coveredEnds(w *Wire, name string) {
+	for i, h := range w.Path {
+		face := w.Face
+		if w.Round && i > 0 {
+			face = face.Other()
+		}
+		if ref := v.bodyOver(h.Centre(), face, 2); ref != "" {
+			v.say(name + " ends under " + ref + " at " + h.String() + ", where it cannot be soldered")
+		}
+	}
+}
+
+// bodyOver returns the part with a body over a point of a face that leaves less room than asked for.
+func (v *verifier) bodyOver(at grid.Point, f grid.Face, room float64) string {
 	for i := range v.p.Placed {
 		pl := &v.p.Placed[i]
 		for _, b := range v.p.Parts[pl.Part].Bodies {
 			r := pl.Pose().Rect(b.Rectangle())
-			if pl.Pose().Side(b.Face) != f || b.StandOff >= 1 || !r.Contains(at) {
+			if pl.Pose().Side(b.Face) != f || b.StandOff >= room || !r.Contains(at) {
 				continue
 			}
 			if b.Shape != "round" || r.Centre().Distance(at) <= min(r.Width(), r.Height())/2 {

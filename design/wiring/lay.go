@@ -35,19 +35,25 @@ func (g *grower) layRun(path []spot) {
 		g.layWire(path[first:])
 	}
 	for _, s := range path {
-		c := fd.class[s]
-		if _, ours := g.marked(c); ours {
-			continue
-		}
-		g.setMark(c, inTree)
-		g.tree = append(g.tree, c)
-		g.joints = append(g.joints, fd.jointsOf(c)...)
-		g.out.claimed = append(g.out.claimed, c)
-		if o := g.owner[c]; o > nobody && o != g.me && !slices.Contains(g.out.crossed, int(o-1)) {
-			g.out.crossed = append(g.out.crossed, int(o-1))
-		}
+		g.claim(s)
 	}
 	g.enter(int(m))
+}
+
+// claim takes the copper at s into the tree, unless it is the net's own, and names the task whose
+// run it trespasses on.
+func (g *grower) claim(s spot) {
+	c := g.fd.class[s]
+	if _, ours := g.marked(c); ours {
+		return
+	}
+	g.setMark(c, inTree)
+	g.tree = append(g.tree, c)
+	g.joints = append(g.joints, g.fd.jointsOf(c)...)
+	g.out.claimed = append(g.out.claimed, c)
+	if o := g.owner[c]; o > nobody && o != g.me && !slices.Contains(g.out.crossed, int(o-1)) {
+		g.out.crossed = append(g.out.crossed, int(o-1))
+	}
 }
 
 func (g *grower) layWire(path []spot) {
@@ -104,20 +110,21 @@ func (g *grower) linesUp(path []spot) bool {
 	return len(pads) <= 3 && (sameRow || sameCol)
 }
 
-// addThrough finds a free hole on an unplated board near both the tree and what it lacks, and makes
-// a link through it one more group to be joined. It returns false when there is no such hole, or
-// one was added already to no avail.
-func (g *grower) addThrough() bool {
+// addCrossing finds a free hole near both the tree and what it lacks that can be soldered on both
+// faces, and makes it one more group to be joined: what can be reached on one face only meets there
+// what can be reached on the other. On an unplated board a link goes through the hole. It returns
+// false when there is no such hole, or one was added already to no avail.
+func (g *grower) addCrossing() bool {
 	if len(g.groups) > 2*len(g.tasks[g.me-1].groups) {
 		return false
 	}
-	best, least := nowhere, 0
+	best, least := nowhere, beyondPrice
 	for c := range g.fd.holes {
 		s := spot(2 * c)
-		if g.fd.oneNode(s) || !g.fd.isFree(s) || !g.fd.joint[s] || !g.fd.joint[s|1] || !g.isUnclaimed(s) || !g.isUnclaimed(s|1) {
+		if !g.fd.isFree(s) || !g.fd.reach[s] || !g.fd.reach[s|1] || !g.isUnclaimed(s) || !g.isUnclaimed(s|1) {
 			continue
 		}
-		if d, ok := g.detour(s); ok && (best == nowhere || d < least) {
+		if d := g.detour(s); d < least {
 			best, least = s, d
 		}
 	}
@@ -125,16 +132,22 @@ func (g *grower) addThrough() bool {
 		return false
 	}
 	n := len(g.groups)
-	through := group{joints: []spot{best, best | 1}}
-	for _, s := range []spot{best, best | 1} {
-		through.classes = append(through.classes, g.fd.class[s])
+	sides := []spot{best, best | 1}
+	if g.fd.oneNode(best) {
+		sides = sides[:1]
+	}
+	crossing := group{joints: sides}
+	for _, s := range sides {
+		crossing.classes = append(crossing.classes, g.fd.class[s])
 		g.setMark(g.fd.class[s], int32(n))
 		g.out.claimed = append(g.out.claimed, g.fd.class[s])
 	}
-	g.groups = append(g.groups, through)
-	g.near = append(g.near, nearest{holes: -1})
+	g.groups = append(g.groups, crossing)
+	g.near = append(g.near, nearest{cost: beyondPrice})
 	g.missing++
-	g.add(piece{kind: Bare, through: true, path: []spot{best | spot(grid.Back)}})
+	if !g.fd.oneNode(best) {
+		g.add(piece{kind: Bare, through: true, path: []spot{best | spot(grid.Back)}})
+	}
 	return true
 }
 
@@ -144,12 +157,17 @@ func (g *grower) isUnclaimed(s spot) bool {
 	return !ours && g.owner[c] == nobody && g.fd.group[c] == nil
 }
 
-// detour is the way from the tree through the hole of s to the nearest group that the tree lacks.
-func (g *grower) detour(s spot) (holes int, ok bool) {
-	toTree, toGroup := -1, -1
+// detour estimates the way from the tree through the hole of s to the nearest group that the tree
+// lacks, each part bare or insulated, whichever is cheaper; beyondPrice when there is none.
+func (g *grower) detour(s spot) price {
+	toTree, toGroup := beyondPrice, beyondPrice
+	part := func(a spot) price {
+		d := g.fd.distance(a, s)
+		return min(perHole*price(d), insulatedPrice(d))
+	}
 	for _, a := range g.joints {
-		if d := g.fd.distance(a, s); g.endsAt(a) < crowdedEnds && (toTree < 0 || d < toTree) {
-			toTree = d
+		if g.endsAt(a) < crowdedEnds {
+			toTree = min(toTree, part(a))
 		}
 	}
 	for n := range g.groups {
@@ -157,10 +175,8 @@ func (g *grower) detour(s spot) (holes int, ok bool) {
 			continue
 		}
 		for _, b := range g.groups[n].joints {
-			if d := g.fd.distance(b, s); toGroup < 0 || d < toGroup {
-				toGroup = d
-			}
+			toGroup = min(toGroup, part(b))
 		}
 	}
-	return toTree + toGroup, toTree >= 0 && toGroup >= 0
+	return min(toTree+toGroup, beyondPrice)
 }

@@ -52,6 +52,8 @@ func (g *grower) lockWire(l panel.LockedWire) string {
 		pc.kind, pc.path = Bare, path
 	} else if !fd.joint[fd.canon(from)] || !fd.joint[fd.canon(to)] {
 		return "one end takes no wire"
+	} else if !fd.reach[from] || !fd.reach[to] {
+		return "one end is covered on this face, so it cannot be soldered there"
 	}
 	t.base = append(t.base, pc)
 	for _, s := range pc.path {

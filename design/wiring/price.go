@@ -10,10 +10,12 @@ const (
 	perBridge     price = 10
 	perThrough    price = 60
 	perInsulated  price = 200
-	perFarHole    price = 24 // of an insulated wire
-	frontStep     price = 1  // in the search only: the back is to be preferred
-	faceChange    price = 20 // in the search only: one more wire with two more ends
-	trespass      price = 50 // in the search only: a hole of another net's run, which would have to move
+	perFarHole    price = 24  // of an insulated wire
+	roundEdge     price = 300 // of an insulated wire that changes the face
+	onFront       price = 200 // of an insulated wire among the keys
+	frontStep     price = 1   // in the search only: the back is to be preferred
+	faceChange    price = 20  // in the search only: one more wire with two more ends
+	trespass      price = 50  // in the search only: a hole of another net's run, which would have to move
 	beyondPrice   price = 1 << 29
 	holesInPrices       = 20
 )
@@ -39,7 +41,8 @@ func (pc *piece) price(fd *field) price {
 	case pc.kind == Solder:
 		return perBridge
 	case pc.kind == Insulated:
-		return insulatedPrice(fd.distance(pc.path[0], pc.path[1]))
+		cost, _ := fd.insulated(pc.path[0], pc.path[1])
+		return cost
 	}
 	return perHole*price(len(pc.path)-1) + perBend*price(bends(fd, pc.path))
 }

@@ -8,22 +8,22 @@ func (g *grower) cheapestInsulated(limit int8) (from, to spot, dear price) {
 		if !g.lacks(n) {
 			continue
 		}
-		if limit != usualEnds || e.holes >= 0 && (g.endsAt(e.from) >= limit || g.endsAt(e.to) >= limit) {
-			*e = nearest{holes: -1}
+		if limit != usualEnds || e.cost < beyondPrice && (g.endsAt(e.from) >= limit || g.endsAt(e.to) >= limit) {
+			*e = nearest{cost: beyondPrice}
 		}
 		g.update(e, n, limit)
-		if e.holes >= 0 && (best < 0 || e.holes < g.near[best].holes) {
+		if e.cost < beyondPrice && (best < 0 || e.cost < g.near[best].cost) {
 			best = n
 		}
 	}
 	from, to, dear = nowhere, nowhere, beyondPrice
 	if best >= 0 {
 		e := g.near[best]
-		from, to, dear = e.from, e.to, insulatedPrice(e.holes)
+		from, to, dear = e.from, e.to, e.cost
 	}
 	if limit != usualEnds { // what was found holds for this limit alone
 		for n := range g.near {
-			g.near[n] = nearest{holes: -1}
+			g.near[n] = nearest{cost: beyondPrice}
 		}
 	}
 	return from, to, dear
@@ -36,9 +36,11 @@ func (g *grower) update(e *nearest, n int, limit int8) {
 			continue
 		}
 		for _, b := range g.groups[n].joints {
-			d := g.fd.distance(a, b)
-			if (e.holes < 0 || d < e.holes) && g.endsAt(b) < limit && g.fd.sameSide(a, b) {
-				e.holes, e.from, e.to = d, a, b
+			if insulatedPrice(g.fd.distance(a, b)) >= e.cost || g.endsAt(b) >= limit {
+				continue
+			}
+			if cost, round := g.fd.insulated(a, b); cost < e.cost && (!round || g.round && g.fd.mayRound(a, b)) {
+				e.cost, e.from, e.to = cost, a, b
 			}
 		}
 	}

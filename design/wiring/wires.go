@@ -39,6 +39,9 @@ func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
 	switch {
 	case pc.kind == Insulated && !pc.locked:
 		w.Face = s.faceBetween(pc.path[0], pc.path[1])
+		if _, w.Round = fd.insulated(pc.path[0], pc.path[1]); w.Round && !fd.reach[fd.at(w.From, w.Face)] {
+			w.Face = w.Face.Other()
+		}
 	case pc.through:
 		w.Face = grid.Back
 	}
@@ -49,9 +52,15 @@ func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
 	return w
 }
 
-// faceBetween chooses the face on which an insulated wire lies: that of a node that has only one,
-// else the one on which the leads at its ends are soldered, else the back.
+// faceBetween chooses the face on which an insulated wire lies: the only one on which both its ends
+// can be soldered, else the one on which the leads at its ends are, else the back.
 func (s *search) faceBetween(a, b spot) grid.Face {
+	switch canFront, canBack := s.fd.meet(a, b); {
+	case canFront && !canBack:
+		return grid.Front
+	case canBack && !canFront:
+		return grid.Back
+	}
 	var front, back int
 	for _, sp := range []spot{a, b} {
 		if !s.fd.oneNode(sp) {

@@ -41,6 +41,7 @@ type Wire struct {
 	CutMM    float64       `json:"cut_mm"`            // what to cut off the reel: length, two strips and slack; 0 for legs and bridges
 	Colour   string        `json:"colour"`            // IEC 60757 letters; "" for bare metal
 	Gauge    string        `json:"gauge"`             // AWG 26, or 0.5 mm tinned; "" for legs and bridges
+	Round    bool          `json:"round,omitempty"`   // insulated, soldered at From on Face and at To on the other: it leads round an edge
 	Through  bool          `json:"through,omitempty"` // a bare link through one hole, soldered on both faces of an unplated board
 }
 
