@@ -42,15 +42,16 @@ func TestLengthsInAttributes(t *testing.T) {
 	}
 }
 
-// The figures stand in words beside the counts, for those who hear the page.
+// The words follow the figure that is seen, for those who hear the page.
 func TestTabSays(t *testing.T) {
 	tests := []struct {
 		tab  Tab
 		want string
 	}{
-		{Tab{Label: "Scan"}, "Scan"},
-		{Tab{Label: "Place", Stops: 1, Minds: 2}, "Place, 1 note to stop for, 2 notes to mind"},
-		{Tab{Label: "Build", Progress: "3/42"}, "Build, 3/42 steps done"},
+		{Tab{Label: "Scan"}, ""},
+		{Tab{Label: "Place", Stops: 1, Minds: 2}, "note to stop for, 2 notes to mind"},
+		{Tab{Label: "Wire", Minds: 2}, "notes to mind"},
+		{Tab{Label: "Build", Progress: "3/42"}, "steps done"},
 	}
 	for _, tt := range tests {
 		if got := tt.tab.Says(); got != tt.want {

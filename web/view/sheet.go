@@ -2,6 +2,7 @@ package view
 
 import (
 	"encoding/json"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -37,19 +38,24 @@ type Tab struct {
 	Current                   bool
 }
 
-// Says is the tab's name with its counts in words.
+// Says is what the figure of the tab counts, and the other counts in full: the words that follow the
+// figure for those who hear the page.
 func (t Tab) Says() string {
-	says := t.Label
+	var says []string
 	if t.Stops > 0 {
-		says += ", " + plural(t.Stops, "note to stop for", "notes to stop for")
+		says = append(says, plural(t.Stops, "note to stop for", "notes to stop for"))
 	}
 	if t.Minds > 0 {
-		says += ", " + plural(t.Minds, "note to mind", "notes to mind")
+		says = append(says, plural(t.Minds, "note to mind", "notes to mind"))
 	}
 	if t.Progress != "" {
-		says += ", " + t.Progress + " steps done"
+		says = append(says, t.Progress+" steps done")
 	}
-	return says
+	if len(says) == 0 {
+		return ""
+	}
+	_, first, _ := strings.Cut(says[0], " ")
+	return strings.Join(append([]string{first}, says[1:]...), ", ")
 }
 
 // A TitleBlock is the summary at the lower right of the drawing.
