@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding/json"
 	"fmt"
 	"hash/fnv"
 	"slices"
@@ -8,6 +9,7 @@ import (
 
 	"fascia/design/finding"
 	"fascia/design/grid"
+	"fascia/design/lend"
 	"fascia/design/part"
 	"fascia/design/usage"
 	"fascia/web/view"
@@ -33,7 +35,25 @@ func (v *visit) notes() view.Notes {
 			n.Elsewhere = append(n.Elsewhere, one)
 		}
 	}
+	n.Offer = v.offer()
 	return n
+}
+
+// offer proposes places for diodes that the keys lack.
+func (v *visit) offer() view.Offer {
+	lacks := func(f finding.Finding) bool { return f.Code == "net-diode-missing" }
+	if !slices.ContainsFunc(v.plan.Findings, lacks) {
+		return view.Offer{}
+	}
+	edit := lend.Diodes(&v.panel, &v.plan.Fit, &v.plan.Scan, &v.plan.Nets)
+	if edit == nil {
+		return view.Offer{}
+	}
+	text, err := json.Marshal(edit)
+	if err != nil {
+		return view.Offer{} // the notes still say what to do by hand
+	}
+	return view.Offer{Label: edit.What + " near the keys that want one", Edit: string(text)}
 }
 
 func (v *visit) note(f finding.Finding) view.Note {

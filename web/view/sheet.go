@@ -83,6 +83,14 @@ type WireCount struct {
 type Notes struct {
 	Here, Elsewhere []Note
 	Aside           []Note // severity note
+	Offer           Offer
+}
+
+// An Offer is an edit that would mend some of the notes at once. Its Edit is empty when there is
+// none.
+type Offer struct {
+	Label string // such as "Place 3 diodes"
+	Edit  string // the members of an edit of several taken together, as JSON
 }
 
 // Count is how many ask for something to be done.
