@@ -107,7 +107,14 @@ func (v *view) wired(it *item) (on, off []string) {
 	return on, off
 }
 
+// noPins reports whether the pin wishes clash: then nothing can have its pin, and that is said
+// elsewhere.
+func (v *view) noPins() bool { return v.Pins != nil && len(v.Pins.Conflict) > 0 }
+
 func partUnused(v *view) []finding.Finding {
+	if v.noPins() {
+		return nil
+	}
 	var found []finding.Finding
 	for _, it := range v.ofKind(needsCompany...) {
 		if on, _ := v.wired(it); len(on) == 0 {
@@ -120,6 +127,9 @@ func partUnused(v *view) []finding.Finding {
 }
 
 func partHalfUsed(v *view) []finding.Finding {
+	if v.noPins() {
+		return nil
+	}
 	var found []finding.Finding
 	for _, it := range v.ofKind(needsCompany...) {
 		if on, off := v.wired(it); len(on) > 0 && len(off) > 0 && !slices.Contains([]part.Kind{part.Transistor}, it.def.Kind) {

@@ -97,8 +97,12 @@ var wantsAll = []part.Kind{part.LED, part.Resistor, part.Diode, part.Capacitor, 
 // wantsOne lists the kinds of part that do nothing unless some terminal is wired.
 var wantsOne = []part.Kind{part.Header, part.Other, part.Selector}
 
-// reportLonely names the parts that want a partner and have none, one finding a part.
+// reportLonely names the parts that want a partner and have none, one finding a part. Where the
+// pins are impossible nothing can have its partner, and that has been said.
 func (b *builder) reportLonely() {
+	if b.pins != nil && len(b.pins.Pins) == 0 && len(b.pins.Conflict) > 0 {
+		return
+	}
 	for i := range b.p.Placed {
 		pl := &b.p.Placed[i]
 		d := b.p.Definition(pl)
