@@ -141,7 +141,7 @@ const lost = (e) => {
 /** What the strip says while nothing is pointed at. */
 const rest = () => {
   if (board.matches(':focus-visible')) showWhere(cursor());
-  else byId('where').textContent = faceUp() === 'front' ? 'Front' : 'Back, mirrored as you see it';
+  else byId('where').textContent = faceUp() === 'front' ? 'Front' : 'Back, mirrored';
 };
 
 export const startGestures = () => {
