@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
 
@@ -160,4 +162,28 @@ func TestBuildRoomKeepsTicks(t *testing.T) {
 	done(1)
 	p.open(panel + "/build")
 	done(1)
+}
+
+// On paper every step has its words and its picture, and nothing that only a screen can use.
+func TestChecklistPrintsWithItsPictures(t *testing.T) {
+	d := newDesk(t)
+	p := newTab(t, d)
+	p.open(d.bring(demoFile(t, "lantern-run")) + "/build")
+	if _, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	p.until("all pictures are drawn", `[...document.querySelectorAll('.step-picture')].every((i) => i.complete)`)
+	got := ask[struct {
+		Steps, Pictures, Wordless int
+		Shown                     []string
+	}](p, `(() => {
+		const seen = (e) => e.getClientRects().length > 0;
+		const steps = [...document.querySelectorAll('.step')];
+		return { Steps: steps.length, Pictures: [...document.querySelectorAll('.step-picture')].filter((i) => seen(i) && i.naturalWidth > 0).length,
+			Wordless: steps.filter((s) => !seen(s.querySelector('.step-text'))).length,
+			Shown: [...document.querySelectorAll('button, .tabs a, .thumbs a, input[type="search"]')].filter(seen).map((e) => e.outerHTML.slice(0, 80)) };
+	})()`)
+	if got.Pictures < got.Steps-4 || got.Pictures < 40 || got.Wordless > 0 || len(got.Shown) > 0 {
+		t.Errorf("%d steps print %d pictures, %d without words, and %q", got.Steps, got.Pictures, got.Wordless, got.Shown)
+	}
 }
