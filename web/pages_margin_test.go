@@ -29,7 +29,9 @@ func TestTheMarginOffersDiodes(t *testing.T) {
 	if resp.StatusCode != http.StatusOK {
 		t.Fatalf("the offer is refused: %s", resp.Status)
 	}
-	for _, node := range all(b.page(target), func(n *html.Node) bool { return attr(n, "id") == "offer" || strings.Contains(attr(n, "class"), "note stop") }) {
+	for _, node := range all(b.page(target), func(n *html.Node) bool {
+		return attr(n, "id") == "offer" || strings.Contains(attr(n, "class"), "note stop")
+	}) {
 		t.Errorf("after taking the offer there is still %q", words(node))
 	}
 }

@@ -36,6 +36,13 @@ func TestReadCounts(t *testing.T) {
 	}
 }
 
+func TestByProperty(t *testing.T) {
+	plain, drawn := byProperty("fascia/a [testing] []\nfascia/b [testing pgregory.net/rapid] []\nfascia/c [] [pgregory.net/rapid]\n\n")
+	if !slices.Equal(plain, []string{"fascia/a"}) || !slices.Equal(drawn, []string{"fascia/b", "fascia/c"}) {
+		t.Errorf("plain %v, drawn %v", plain, drawn)
+	}
+}
+
 func TestParseTargets(t *testing.T) {
 	got := parseTargets("FuzzOne\nFuzzTwo\nok  \tfascia/design/panel\t0.01s\nok  \tfascia/store\t0.02s\n?   \tfascia/x\t[no test files]\nFuzzThree\nok  \tfascia/design/part\t0.1s\n")
 	want := []target{{"fascia/design/panel", "FuzzOne"}, {"fascia/design/panel", "FuzzTwo"}, {"fascia/design/part", "FuzzThree"}}

@@ -20,6 +20,9 @@ func (t *task) concessions(wishes, conflict []wish) string {
 	}
 	var given []string
 	for range 4 {
+		if len(offers) == 0 {
+			break // the oracle ran out of steps before it could name another clash
+		}
 		given = append(given, t.giveUp(offers[0]))
 		if wishes = t.without(wishes, offers[0]); t.holds(wishes) {
 			return strings.Join(given, " ")

@@ -17,6 +17,9 @@ const oracle = 4_000
 func (t *task) explain() clash {
 	wishes := t.mustHold()
 	conflict := t.conflict(wishes)
+	if len(conflict) == 0 {
+		return t.unnamed()
+	}
 	for _, order := range [][]wishKind{
 		{wishRun, wishBus, wishADC, wishPWM, wishLock, wishKept, wishPin},
 		{wishKept, wishLock, wishADC, wishPWM, wishBus, wishRun, wishPin},
@@ -34,6 +37,16 @@ func (t *task) explain() clash {
 		Severity: finding.Stop, Code: "pin-impossible", Where: t.whereAll(conflict),
 		Text: "These wishes cannot all hold: " + strings.Join(sentences, " ") + t.runsLeft(conflict),
 		Fix:  t.concessions(wishes, conflict),
+	}}
+}
+
+// unnamed says that the wishes clash where the oracle, which may take fewer steps than the search
+// that found out, cannot say which of them.
+func (t *task) unnamed() clash {
+	text := "No way is left to give every signal a pin; which wishes clash was not worked out in time."
+	return clash{[]string{text}, finding.Finding{
+		Severity: finding.Stop, Code: "pin-impossible", Text: text,
+		Fix: "Take a lock away, keep fewer pins free, or leave out a part.",
 	}}
 }
 
