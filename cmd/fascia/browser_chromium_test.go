@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"strings"
@@ -26,7 +27,12 @@ const patience = 60 * time.Second
 // kills: see browser_desk_test.go.
 func TestMain(m *testing.M) {
 	if dir := os.Getenv(serveHere); dir != "" {
-		os.Exit(run(context.Background(), []string{"serve", "--addr", os.Getenv(serveAt), "--data", dir}, streams{os.Stdin, os.Stdout, os.Stderr}))
+		ctx, cancel := context.WithCancel(context.Background())
+		go func() { // the tests hold the other end: when they are gone, so is this
+			_, _ = io.Copy(io.Discard, os.Stdin)
+			cancel()
+		}()
+		os.Exit(run(ctx, []string{"serve", "--addr", os.Getenv(serveAt), "--data", dir}, streams{os.Stdin, os.Stdout, os.Stderr}))
 	}
 	code := m.Run()
 	endChromium()

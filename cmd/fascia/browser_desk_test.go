@@ -67,6 +67,10 @@ func (d *desk) startApart(addr string) {
 	child := exec.Command(os.Args[0])
 	child.Env = append(os.Environ(), serveHere+"="+d.data, serveAt+"="+addr)
 	out, err := child.StdoutPipe()
+	var in io.Closer
+	if err == nil {
+		in, err = child.StdinPipe()
+	}
 	if err == nil {
 		err = child.Start()
 	}
@@ -78,6 +82,7 @@ func (d *desk) startApart(addr string) {
 		if err := child.Process.Kill(); err != nil {
 			d.Error(err)
 		}
+		_ = in.Close()     // nobody reads it any more
 		_ = child.Wait() // says that it was killed
 		d.stop = func() {}
 	}
