@@ -82,7 +82,7 @@ func (d *desk) startApart(addr string) {
 		if err := child.Process.Kill(); err != nil {
 			d.Error(err)
 		}
-		_ = in.Close()     // nobody reads it any more
+		_ = in.Close()   // nobody reads it any more
 		_ = child.Wait() // says that it was killed
 		d.stop = func() {}
 	}
