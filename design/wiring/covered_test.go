@@ -35,8 +35,8 @@ func TestEndsCanBeSoldered(t *testing.T) {
 				return covered
 			})
 			said := slices.ContainsFunc(wiring.Verify(&p, &pl.Nets, other), func(s string) bool { return strings.Contains(s, "cannot be soldered") })
-			if hidden != said {
-				t.Errorf("%s: wire %d of %s on the %s: covered %v, Verify says so %v", d.ID, w.Step, w.Net, other[i].Face, hidden, said)
+			if hidden && !said {
+				t.Errorf("%s: wire %d of %s on the %s ends where no iron gets, and Verify does not say so", d.ID, w.Step, w.Net, other[i].Face)
 			}
 			if hidden {
 				flipped++

@@ -132,7 +132,7 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 			_, hidden := f.Covered(h, face, fit.JointRoom)
 			copper := fd.boardOf(s).HasCopper(face)
 			fd.open[s] = whole && copper && !under && fd.leads[s] >= 0
-			fd.reach[s] = copper && !hidden && (whole || max(fd.leads[s], fd.leads[s^1]) > 0)
+			fd.reach[s] = copper && !hidden && !underOwn(f, h, face) && (whole || max(fd.leads[s], fd.leads[s^1]) > 0)
 			fd.joint[s] = fd.reach[s] && fd.leads[s] >= 0
 		}
 		if fd.oneNode(spot(2 * c)) {
@@ -142,6 +142,19 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 			fd.joint[s|1] = fd.joint[s]
 		}
 	}
+}
+
+// underOwn reports whether the body of the part whose lead is in h lies over h on a face: between a
+// board and its own header no iron fits, whatever the stand-off.
+func underOwn(f *fit.Result, h grid.Hole, face grid.Face) bool {
+	for _, l := range f.LeadAt(h) {
+		for i := range f.Bodies {
+			if b := &f.Bodies[i]; b.Ref == l.Ref && b.Face == face && !b.Plugged && b.Rect.Contains(h.Centre()) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // meet says on which faces an insulated wire may join the joints at a and b: the iron must get at

@@ -6,6 +6,7 @@ import (
 	"fascia/design/grid"
 	"fascia/design/netlist"
 	"fascia/design/panel"
+	"fascia/design/part"
 )
 
 // inspect looks at each wire's shape and at what its bare metal touches.
@@ -170,13 +171,20 @@ func (v *verifier) coveredEnds(w *Wire, name string) {
 	}
 }
 
+// hasLead reports whether a lead of pl is at a point: its own body then leaves no room for the iron.
+func (v *verifier) hasLead(pl *panel.Placed, at grid.Point) bool {
+	d := v.p.Definition(pl)
+	return slices.ContainsFunc(d.Terminals, func(t part.Terminal) bool { return pl.Pose().Hole(t.Offset()).Centre() == at })
+}
+
 // bodyOver returns the part with a body over a point of a face that leaves less room than asked for.
 func (v *verifier) bodyOver(at grid.Point, f grid.Face, room float64) string {
 	for i := range v.p.Placed {
 		pl := &v.p.Placed[i]
 		for _, b := range v.p.Parts[pl.Part].Bodies {
 			r := pl.Pose().Rect(b.Rectangle())
-			if pl.Pose().Side(b.Face) != f || b.StandOff >= room || !r.Contains(at) {
+			own := room > 1 && !b.Plugged && v.hasLead(pl, at)
+			if pl.Pose().Side(b.Face) != f || b.StandOff >= room && !own || !r.Contains(at) {
 				continue
 			}
 			if b.Shape != "round" || r.Centre().Distance(at) <= min(r.Width(), r.Height())/2 {
