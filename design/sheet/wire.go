@@ -20,19 +20,17 @@ func (s *scene) drawLegs() {
 	}
 }
 
-// drawWires draws the wires, those of the other face first, then the names of the nets.
-func (s *scene) drawWires() {
+// drawWires draws the wires of a face and, on the face in view, the names of the nets.
+func (s *scene) drawWires(face grid.Face) {
 	if s.Wiring == nil {
 		return
 	}
-	for _, face := range []grid.Face{s.Face.Other(), s.Face} {
-		for i, w := range s.Wiring.Wires {
-			if w.Kind != wiring.Leg && w.Face == face && s.drawsWire(w) {
-				s.drawWire(i, w)
-			}
+	for i, w := range s.Wiring.Wires {
+		if w.Kind != wiring.Leg && w.Face == face && s.drawsWire(w) {
+			s.drawWire(i, w)
 		}
 	}
-	if s.Style == Screen || s.Style == Print {
+	if face == s.Face && (s.Style == Screen || s.Style == Print) {
 		s.drawTags()
 	}
 }

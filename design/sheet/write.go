@@ -87,11 +87,12 @@ func (s *scene) draw() {
 		s.layer(s.drawLegs, "hints")
 		s.layer(func() { s.drawParts(s.Face.Other()) }, "others")
 	}
+	s.layer(func() { s.drawWires(s.Face.Other()) }, "wires")
 	if s.wiresOnTop() {
 		s.layer(func() { s.drawParts(s.Face) }, "parts")
-		s.layer(s.drawWires, "wires")
+		s.layer(func() { s.drawWires(s.Face) }, "wires")
 	} else {
-		s.layer(s.drawWires, "wires")
+		s.layer(func() { s.drawWires(s.Face) }, "wires")
 		s.layer(func() { s.drawParts(s.Face) }, "parts")
 	}
 	switch s.Style {
@@ -108,7 +109,8 @@ func (s *scene) draw() {
 }
 
 // wiresOnTop reports whether the wires are what the drawing is about, so that no part may hide
-// them; elsewhere they run under the parts of the face, as most of them will.
+// those of the face in view; elsewhere they run under the parts, as those of the other face always
+// do.
 func (s *scene) wiresOnTop() bool {
 	return s.Style == Bench || s.Style == Print && s.Room == "wire" || s.Style == Screen && (s.Room == "wire" || s.Room == "build")
 }
