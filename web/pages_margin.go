@@ -36,6 +36,7 @@ func (v *visit) notes() view.Notes {
 		}
 	}
 	n.Offer = v.offer()
+	n.Empty = len(v.panel.Placed) == 0
 	return n
 }
 

@@ -17,7 +17,7 @@ import (
 
 // fillWire shows pins, wires, the parts list and the files.
 func (s *Server) fillWire(v *visit) error {
-	r := view.WireRoom{Conflict: v.plan.Pins.Conflict, PinsSay: nearness("Pins", "holes of wire", v.plan.Pins.Cost, v.plan.Pins.Bound, v.plan.Pins.Proved),
+	r := view.WireRoom{Conflict: v.plan.Pins.Conflict, PinsSay: nearness("The pins take", "holes of wire", v.plan.Pins.Cost, v.plan.Pins.Bound, v.plan.Pins.Proved),
 		WiresSay: v.wiresSay(), KeepOut: holeNames(v.panel.Wires.KeepOut), Ends: v.terminals()}
 	if v.plan.Module != nil {
 		r.ModuleAs = v.plan.Pins.Module + ", " + v.plan.Module.Chip.Name
@@ -96,9 +96,9 @@ func nearness(what, unit string, cost, bound float64, proved bool) string {
 	case cost == 0:
 		return ""
 	case proved:
-		return fmt.Sprintf("%s cost %.4g %s; nothing costs less.", what, cost, unit)
+		return fmt.Sprintf("%s %.4g %s; nothing less will do.", what, cost, unit)
 	}
-	return fmt.Sprintf("%s cost %.4g %s; no way costs less than %.4g.", what, cost, unit, bound)
+	return fmt.Sprintf("%s %.4g %s; no plan needs less than %.4g.", what, cost, unit, bound)
 }
 
 func (v *visit) wiresSay() string {
@@ -114,7 +114,7 @@ func (v *visit) wiresSay() string {
 	if total > 0 {
 		says += fmt.Sprintf(", %.2f m of wire to cut", total/1000)
 	}
-	return says + ". " + nearness("They", "holes", w.Cost, w.Bound, w.Proved)
+	return says + ". " + nearness("Length, bends and joints together are worth", "holes of bare wire", w.Cost, w.Bound, w.Proved)
 }
 
 // duty is the function, its direction unless the name has it, and the pull.

@@ -1,5 +1,6 @@
 // @ts-check
 // One gesture, one edit: sent, then the page follows; a refusal is told and takes the gesture back.
+import { foresee } from './foresee.js';
 import { sendEdit, sendStep } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
@@ -12,8 +13,10 @@ import { say, warn } from './say.js';
  * @returns {Promise<boolean>} whether it was done
  */
 export const change = async (edit, takeBack) => {
+  const unshow = foresee(edit);
   const answer = await sendEdit(edit);
   if (!answer.ok) {
+    unshow();
     takeBack?.();
     warn(`${answer.error} ${answer.fix}`.trim());
     return false;

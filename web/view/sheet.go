@@ -84,6 +84,7 @@ type Notes struct {
 	Here, Elsewhere []Note
 	Aside           []Note // severity note
 	Offer           Offer
+	Empty           bool // nothing is placed yet
 }
 
 // An Offer is an edit that would mend some of the notes at once. Its Edit is empty when there is
