@@ -53,7 +53,7 @@ func padClass(b *panel.Board) class {
 // lest rounding cost that hole its dot. A close-up keeps to the holes it shows.
 func (s *scene) holeRows(b *panel.Board) *trace {
 	t := &trace{}
-	first, last := 0, b.Columns-1
+	first, last := s.shownColumns(b)
 	if s.Face == grid.Back {
 		first, last = last, first
 	}
@@ -66,6 +66,26 @@ func (s *scene) holeRows(b *panel.Board) *trace {
 		t.move(from).across(to.X + 0.2)
 	}
 	return t
+}
+
+// shownColumns are the first and last column of a board that a close-up shows any part of; all of
+// them elsewhere. Printers turn every dot of a row into an outline, seen or not.
+func (s *scene) shownColumns(b *panel.Board) (first, last int) {
+	first, last = 0, b.Columns-1
+	if s.Style != Bench {
+		return first, last
+	}
+	shown := func(col int) bool {
+		x := s.seat(b, b.At.Add(grid.Offset{Cols: col})).X
+		return x >= s.window.Min.X-grid.Pitch && x <= s.window.Max.X+grid.Pitch
+	}
+	for first < last && !shown(first) {
+		first++
+	}
+	for last > first && !shown(last) {
+		last--
+	}
+	return first, last
 }
 
 func (s *scene) drawBars(bars *trace) {
