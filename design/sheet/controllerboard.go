@@ -105,10 +105,28 @@ func (k *sketch) room(n pinName) grid.Rect {
 	return x.bar(n.gap, n.end(), usedSize/2)
 }
 
+// usedNames writes what the used pins carry, unless that is left for later.
 func (k *sketch) usedNames() {
+	if k.late {
+		return
+	}
 	for _, n := range k.usedPins() {
 		k.beside(n.terminal, n.edge, 1, n.gap, usedSize, n.text, "used-name", "detail-middle")
 	}
+}
+
+// drawPinNames writes what the used pins carry over the wires that leave them.
+func (s *scene) drawPinNames() {
+	if s.Pins == nil || s.Panel.Find(s.Pins.Module) == nil {
+		return
+	}
+	k := s.sketch(s.Panel.Find(s.Pins.Module))
+	k.late = false
+	s.tag("g", "hints")
+	s.word("transform", k.shift())
+	s.open()
+	k.usedNames()
+	s.end("g")
 }
 
 // beyond is how far it is from a lead to edge e of r.

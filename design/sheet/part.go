@@ -18,6 +18,7 @@ type sketch struct {
 	main grid.Rect              // the outline of its chief body on the sheet
 	body part.Body              // that body, as defined
 	pins map[string]pinning.Pin // on the module: the pins in use, by terminal
+	late bool                   // the names of pins in use are written later, over the wires
 
 	boards grid.Rect         // the room that the boards take
 	cells  map[string]string // in the Scan room: where each key is read, by its id
@@ -55,6 +56,7 @@ func (s *scene) sketch(pl *panel.Placed) *sketch {
 		for _, pin := range s.Pins.Pins {
 			k.pins[pin.Terminal] = pin
 		}
+		k.late = s.wiresOnTop()
 	}
 	return k
 }
@@ -130,6 +132,12 @@ func (k *sketch) reach() box {
 	return box(r)
 }
 
+// shift moves what is drawn from the part's first hole to where that hole lies on the sheet.
+func (k *sketch) shift() string {
+	at := k.lens.hole(k.pl.At)
+	return "translate(" + string(appendMM(nil, at.X)) + " " + string(appendMM(nil, at.Y)) + ")"
+}
+
 // start opens the part's group, with all that the page needs to move, name and select it.
 func (k *sketch) start(classes ...class) {
 	p := k.pen
@@ -142,8 +150,7 @@ func (k *sketch) start(classes ...class) {
 		p.word("data-part-face", k.pl.Face.String())
 		p.word("data-name", k.def.Name)
 	}
-	at := k.lens.hole(k.pl.At)
-	p.word("transform", "translate("+string(appendMM(nil, at.X))+" "+string(appendMM(nil, at.Y))+")")
+	p.word("transform", k.shift())
 	p.open()
 	if !p.coarse {
 		p.title(sentence(k.pl, k.def))

@@ -91,6 +91,7 @@ func (s *scene) draw() {
 	if s.wiresOnTop() {
 		s.layer(func() { s.drawParts(s.Face) }, "parts")
 		s.layer(func() { s.drawWires(s.Face) }, "wires")
+		s.drawPinNames()
 	} else {
 		s.layer(func() { s.drawWires(s.Face) }, "wires")
 		s.layer(func() { s.drawParts(s.Face) }, "parts")
