@@ -66,6 +66,7 @@ var chromium = sync.OnceValues(func() (context.Context, error) {
 type tab struct {
 	*testing.T
 	desk   *desk
+	origin string // the desk's address when the tab was opened; a restart keeps it
 	ctx    context.Context
 	mu     sync.Mutex
 	faults []string
@@ -79,7 +80,7 @@ func newTab(t *testing.T, d *desk, opts ...chromedp.ContextOption) *tab {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &tab{T: t, desk: d}
+	p := &tab{T: t, desk: d, origin: d.url}
 	if len(opts) == 0 {
 		opts = append(opts, chromedp.WithNewBrowserContext())
 	}
@@ -144,7 +145,7 @@ func (p *tab) watch(event any) {
 			p.fault("console", fmt.Sprintf("%s %v", e.Type, e.Args))
 		}
 	case *network.EventRequestWillBeSent:
-		if url := e.Request.URL; !strings.HasPrefix(url, p.desk.url+"/") && !strings.HasPrefix(url, "data:") && !strings.HasPrefix(url, "blob:") {
+		if url := e.Request.URL; !strings.HasPrefix(url, p.origin+"/") && !strings.HasPrefix(url, "data:") && !strings.HasPrefix(url, "blob:") {
 			p.fault("request to elsewhere", url)
 		}
 	case *page.EventJavascriptDialogOpening:
