@@ -1,14 +1,12 @@
 package bench
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"fascia/design/fit"
 	"fascia/design/grid"
-	"fascia/design/netlist"
 	"fascia/design/panel"
 	"fascia/design/part"
 	"fascia/design/wiring"
@@ -34,7 +32,7 @@ var stages = []string{Safety, Prepare, Low, Keys, Tall, Metal, Wires, Power, Plu
 // Order gives the steps to solder by: lowest parts first, every joint before the part that covers
 // it, every wire after the leads it is soldered to. Where the panel makes that impossible, the
 // usual order is kept and fit says what is wrong.
-func Order(p *panel.Panel, f *fit.Result, n *netlist.Result, w *wiring.Result) []Step {
+func Order(p *panel.Panel, f *fit.Result, w *wiring.Result) []Step {
 	jobs := partJobs(p, f)
 	jobs = append(jobs, wireJobs(w)...)
 	require(p, f, jobs)
@@ -202,135 +200,6 @@ func colourWord(letters string) string {
 		return word + " (" + letters + ")"
 	}
 	return "any colour"
-}
-
-// require says which jobs wait for which: a wire for the parts whose leads it meets, and whatever
-// is soldered at a hole for nothing that covers that hole.
-func require(p *panel.Panel, f *fit.Result, jobs []*job) {
-	byRef := map[string]int{}
-	for i, j := range jobs {
-		if len(j.step.Refs) > 0 {
-			byRef[j.step.Refs[0]] = i
-		}
-	}
-	for _, o := range f.Orders {
-		first, then := byRef[o.First], byRef[o.Then]
-		jobs[then].after = append(jobs[then].after, first)
-	}
-	leadsAt := map[grid.Hole][]string{}
-	for _, l := range f.Leads {
-		leadsAt[l.Hole] = append(leadsAt[l.Hole], l.Ref)
-	}
-	for i, j := range jobs {
-		if j.step.Wire == 0 {
-			continue
-		}
-		own := map[string]bool{}
-		for _, h := range []grid.Hole{j.step.Holes[0], j.step.Holes[len(j.step.Holes)-1]} {
-			for _, ref := range leadsAt[h] {
-				own[ref] = true
-				j.after = append(j.after, byRef[ref])
-			}
-		}
-		for _, ref := range coverers(p, f, j.step) {
-			if !own[ref] {
-				jobs[byRef[ref]].after = append(jobs[byRef[ref]].after, i)
-			}
-		}
-	}
-}
-
-// coverers lists the parts with a body over a hole of s on the face that s is done on. What comes
-// off its socket covers nothing.
-func coverers(p *panel.Panel, f *fit.Result, s Step) []string {
-	var refs []string
-	for _, b := range f.Bodies {
-		if b.Plugged || b.Face != s.Face || slices.Contains(refs, b.Ref) {
-			continue
-		}
-		if slices.ContainsFunc(s.Holes, func(h grid.Hole) bool { return b.Rect.Contains(h.Centre()) }) {
-			refs = append(refs, b.Ref)
-		}
-	}
-	return refs
-}
-
-// inOrder takes, again and again, the job of lowest stage, height and list place that waits for
-// nothing; in a circle of waiting jobs, simply the lowest.
-func inOrder(jobs []*job) []*job {
-	done := make([]bool, len(jobs))
-	var order []*job
-	for range jobs {
-		best, ready := -1, false
-		for i, j := range jobs {
-			if done[i] {
-				continue
-			}
-			free := !slices.ContainsFunc(j.after, func(k int) bool { return !done[k] && k != i })
-			if best < 0 || free && !ready || free == ready && j.before(jobs[best]) {
-				best, ready = i, free
-			}
-		}
-		done[best] = true
-		order = append(order, jobs[best])
-	}
-	return order
-}
-
-func (j *job) before(k *job) bool {
-	if j.rank != k.rank {
-		return j.rank < k.rank
-	}
-	if j.step.Wire == 0 && k.step.Wire == 0 {
-		return cmp.Or(cmp.Compare(j.height, k.height), panel.CompareRefs(j.step.Refs[0], k.step.Refs[0])) < 0
-	}
-	return j.height < k.height
-}
-
-// boards asks for what is done to the laminate before any part goes in.
-func boards(p *panel.Panel) []Step {
-	var steps []Step
-	for i := range p.Boards {
-		b := &p.Boards[i]
-		text := fmt.Sprintf("%d x %d holes. Mark the front, hole %s at its top left, and the letters and numbers along two edges.", b.Columns, b.Rows, b.At)
-		if b.Seam != nil {
-			text += fmt.Sprintf(" It joins board %s at its %s side: push a long pin header through both while fixing them, so that the holes keep step.", b.Seam.Board, b.Seam.Side)
-		}
-		if len(b.Cuts) > 0 {
-			text += " Cut the strips at " + grid.JoinHoles(b.Cuts) + "."
-		}
-		steps = append(steps, Step{ID: fmt.Sprintf("board %s %dx%d", b.ID, b.Columns, b.Rows), Stage: Prepare, Title: "Board " + b.ID, Text: text, Face: grid.Front, Holes: b.Cuts})
-	}
-	for i := range p.Placed {
-		pl := &p.Placed[i]
-		d := p.Definition(pl)
-		for k, drill := range d.Drills {
-			at := grid.Nearest(pl.Pose().Point(grid.Point{X: grid.Millimetre(drill.MM[0]), Y: grid.Millimetre(drill.MM[1])}))
-			steps = append(steps, Step{
-				ID: fmt.Sprintf("drill %s %d %s", pl.Ref, k, pl.At), Stage: Prepare, Title: fmt.Sprintf("Drill for %s near %s", pl.Ref, at),
-				Text: fmt.Sprintf("%.1f mm, for %s.", drill.Diameter, drill.Why), Caution: "Wear glasses. Keep the dust wet and off your lungs.",
-				Face: grid.Front, Refs: []string{pl.Ref}, Holes: []grid.Hole{at},
-			})
-		}
-	}
-	return steps
-}
-
-// plugging is what waits until the meter has said that nothing is shorted.
-func plugging(p *panel.Panel) []Step {
-	steps := []Step{{
-		ID: "meter", Stage: Plug, Title: "Check with a meter before anything is plugged in",
-		Text:    fmt.Sprintf("Cell and USB unplugged. No beep between supply and ground; less than 1 ohm along each net; every key open when released and closed when pressed. %s", "The net list names each end."),
-		Caution: "Never probe or solder with a cell or USB connected.",
-	}}
-	for i := range p.Placed {
-		pl := &p.Placed[i]
-		d := p.Definition(pl)
-		if slices.ContainsFunc(d.Bodies, func(b part.Body) bool { return b.Plugged }) {
-			steps = append(steps, Step{ID: "plug " + pl.Ref, Stage: Plug, Title: "Plug in " + pl.Ref, Text: fmt.Sprintf("%s, %s at %s. Check its direction twice.", d.Name, firstLead(d), pl.At), Face: pl.Face, Refs: []string{pl.Ref}, Holes: []grid.Hole{pl.At}})
-		}
-	}
-	return steps
 }
 
 // Progress counts the steps that are ticked.
