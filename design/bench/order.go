@@ -11,7 +11,7 @@ import (
 
 // require says which jobs wait for which: a wire for the parts whose leads it meets, and whatever
 // is soldered at a hole for nothing that covers that hole.
-func require(p *panel.Panel, f *fit.Result, jobs []*job) {
+func require(f *fit.Result, jobs []*job) {
 	byRef := map[string]int{}
 	for i, j := range jobs {
 		if len(j.step.Refs) > 0 {
@@ -37,7 +37,7 @@ func require(p *panel.Panel, f *fit.Result, jobs []*job) {
 				j.after = append(j.after, byRef[ref])
 			}
 		}
-		for _, ref := range coverers(p, f, j.step) {
+		for _, ref := range coverers(f, j.step) {
 			if !own[ref] {
 				jobs[byRef[ref]].after = append(jobs[byRef[ref]].after, i)
 			}
@@ -47,7 +47,7 @@ func require(p *panel.Panel, f *fit.Result, jobs []*job) {
 
 // coverers lists the parts with a body over a hole of s on the face that s is done on. What comes
 // off its socket covers nothing.
-func coverers(p *panel.Panel, f *fit.Result, s Step) []string {
+func coverers(f *fit.Result, s Step) []string {
 	var refs []string
 	for _, b := range f.Bodies {
 		if b.Plugged || b.Face != s.Face || slices.Contains(refs, b.Ref) {

@@ -35,7 +35,7 @@ var stages = []string{Safety, Prepare, Low, Keys, Tall, Metal, Wires, Power, Plu
 func Order(p *panel.Panel, f *fit.Result, w *wiring.Result) []Step {
 	jobs := partJobs(p, f)
 	jobs = append(jobs, wireJobs(w)...)
-	require(p, f, jobs)
+	require(f, jobs)
 	steps := safety(p)
 	steps = append(steps, boards(p)...)
 	for _, j := range inOrder(jobs) {
