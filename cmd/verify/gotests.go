@@ -141,11 +141,25 @@ func (h *house) fuzz(ctx context.Context, each time.Duration) {
 		return
 	}
 	for _, t := range targets {
-		h.check(ctx, check{
-			name:  "fuzz " + t.name + " in " + t.pack,
-			words: []string{"go", "test", "-run", "^$", "-fuzz", "^" + t.name + "$", "-fuzztime", each.String(), t.pack},
-		})
+		words := []string{"go", "test", "-run", "^$", "-fuzz", "^" + t.name + "$", "-fuzztime", each.String(), t.pack}
+		// The engine sometimes ends in failure at its time limit without an input that fails; only
+		// such a run is repeated, and the repeat counts.
+		if _, all, err := h.command(ctx, "", words...); err == nil || strings.Contains(all, "Failing input") {
+			h.settle("fuzz "+t.name+" in "+t.pack, all, err)
+			continue
+		}
+		h.check(ctx, check{name: "fuzz " + t.name + " in " + t.pack, words: words})
 	}
+}
+
+// settle counts a command that has run.
+func (h *house) settle(name, all string, err error) {
+	if err != nil {
+		h.fault(name, err, all)
+		return
+	}
+	h.count(passed)
+	fmt.Fprintf(h.out, "ok   %s\n", name)
 }
 
 type target struct{ pack, name string }
