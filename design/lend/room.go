@@ -42,12 +42,9 @@ func (r *room) fits(pose grid.Pose, d *part.Definition) bool {
 	for _, t := range d.Terminals {
 		h := pose.Hole(t.Offset())
 		own[h] = true
-		_, covered := r.covered(h, pose.Face.Other())
 		_, drilled := r.fit.Drilled(h)
-		if r.taken[h] || covered || drilled || !board.Holds(h) || slices.Contains(board.Cuts, h) {
-			return false
-		}
-		if _, under := r.covered(h, pose.Face); under {
+		if r.taken[h] || drilled || !board.Holds(h) || slices.Contains(board.Cuts, h) ||
+			r.covered(h, grid.Front) || r.covered(h, grid.Back) {
 			return false
 		}
 	}
@@ -70,14 +67,12 @@ func (r *room) fits(pose grid.Pose, d *part.Definition) bool {
 	return true
 }
 
-// covered reports whether a body on face f lies over h without room for a joint under it.
-func (r *room) covered(h grid.Hole, f grid.Face) (string, bool) {
-	for _, b := range r.bodies {
-		if b.Face == f && b.StandOff < fit.JointRoom && b.Rect.Contains(h.Centre()) {
-			return b.Ref, true
-		}
-	}
-	return "", false
+// covered reports whether a body on face f lies over h without room for a joint under it. It asks
+// what fit's own Covered does, of the parts proposed so far as well.
+func (r *room) covered(h grid.Hole, f grid.Face) bool {
+	return slices.ContainsFunc(r.bodies, func(b fit.Body) bool {
+		return b.Face == f && b.StandOff < fit.JointRoom && b.Rect.Contains(h.Centre())
+	})
 }
 
 // take puts a proposed part into the room.
