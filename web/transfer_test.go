@@ -79,7 +79,7 @@ func TestImportRefuses(t *testing.T) {
 	}{
 		{"nothing", nil, 422, "not a project file"},
 		{"half a file", whole[:len(whole)/2], 422, "not a project file"},
-		{"a newer file", change(`"fascia": 1`, `"fascia": 99`), 422, "/fascia"},
+		{"a newer file", change(`"fascia": 2`, `"fascia": 99`), 422, "/fascia"},
 		{"an unknown member", change(`"name": "Counter"`, `"name": "Counter", "colour": "red"`), 422, "/colour"},
 		{"an unknown member deep down", change(`"columns": 30`, `"columns": 30, "depth": 2`), 422, "/boards/0/depth"},
 		{"a word for a number", change(`"columns": 30`, `"columns": "thirty"`), 422, "/boards/0/columns"},

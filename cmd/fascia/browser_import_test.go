@@ -21,7 +21,7 @@ func TestBrokenFilesAreRefused(t *testing.T) {
 		{"words", "Dear Fascia", []string{"not a project file"}},
 		{"packed", "PK\x03\x04\x14\x00\x00\x00\x08\x00", []string{"not a project file"}},
 		{"cut short", good[:len(good)/2], []string{"not a project file"}},
-		{"newer", changed(t, good, `"fascia": 1`, `"fascia": 2`), []string{"/fascia", "version 2"}},
+		{"newer", changed(t, good, `"fascia": 2`, `"fascia": 3`), []string{"/fascia", "version 3"}},
 		{"unknown key", changed(t, good, `"notes":`, `"wishes": 1, "notes":`), []string{"/wishes"}},
 		{"unknown key in a part", changed(t, good, `"ref": "S1",`, `"ref": "S1", "colour": "red",`), []string{"/placed/", "/colour"}},
 		{"no hole", changed(t, good, `"at": "E9"`, `"at": "9E"`), []string{"/placed/", "/at"}},

@@ -18,6 +18,9 @@ var tools = []tool{
 	{"node", "nodejs"},
 	{"npm", "npm"},
 	{"chromium", "chromium"},
+	{"ngspice", "ngspice"},   // circuits are compared with it
+	{"cbc", "coinor-cbc"},    // optima are compared with it
+	{"glpsol", "glpk-utils"}, // and with it
 }
 
 // npmFolders hold a package.json and a lock file for what the tests take from npm. The first one

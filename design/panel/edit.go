@@ -40,6 +40,7 @@ var edits = map[string]func() Edit{
 	"remove-chord": func() Edit { return &RemoveChord{} }, "lock-pin": func() Edit { return &LockPin{} },
 	"keep-free": func() Edit { return &KeepFree{} }, "join": func() Edit { return &SetJoin{} },
 	"remove-join": func() Edit { return &RemoveJoin{} }, "keep-out": func() Edit { return &KeepOut{} },
+	"prefer":   func() Edit { return &Prefer{} },
 	"together": func() Edit { return &Together{} }, "restore": func() Edit { return &Restore{} },
 }
 

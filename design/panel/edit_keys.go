@@ -84,13 +84,7 @@ func (e *Unkey) apply(p *Panel) error {
 		return refuse("%s is no key", e.Key)
 	}
 	for i := range p.Chords {
-		var kept []string
-		for _, k := range p.Chords[i].Keys {
-			if k != e.Key {
-				kept = append(kept, k)
-			}
-		}
-		p.Chords[i].Keys = kept
+		p.Chords[i].forget(func(k string) bool { return k == e.Key })
 	}
 	return nil
 }

@@ -125,9 +125,12 @@ func (e *Remove) apply(p *Panel) error {
 	gone := func(s string) bool { ref, _, _ := strings.Cut(s, "."); return slices.Contains(e.Refs, ref) }
 	p.Placed = slices.DeleteFunc(p.Placed, func(pl Placed) bool { return slices.Contains(e.Refs, pl.Ref) })
 	for i := range p.Chords {
-		p.Chords[i].Keys = slices.DeleteFunc(p.Chords[i].Keys, gone)
+		p.Chords[i].forget(gone)
 	}
-	p.Chords = slices.DeleteFunc(p.Chords, func(c Chord) bool { return len(c.Keys) == 0 })
+	p.Chords = slices.DeleteFunc(p.Chords, func(c Chord) bool { return len(c.All()) == 0 })
+	if p.Scan.Lamps = slices.DeleteFunc(p.Scan.Lamps, gone); len(p.Scan.Lamps) == 0 {
+		p.Scan.Lamps = nil
+	}
 	for i := range p.Joins {
 		p.Joins[i].Terminals = slices.DeleteFunc(p.Joins[i].Terminals, gone)
 	}
@@ -211,9 +214,10 @@ func (e *Renumber) apply(p *Panel) error {
 		return e.To
 	}
 	for i := range p.Chords {
-		for j, k := range p.Chords[i].Keys {
-			p.Chords[i].Keys[j] = renamed(k)
-		}
+		p.Chords[i].rename(renamed)
+	}
+	for i, led := range p.Scan.Lamps {
+		p.Scan.Lamps[i] = renamed(led)
 	}
 	for i := range p.Joins {
 		for j, t := range p.Joins[i].Terminals {

@@ -79,6 +79,11 @@ func TestApply(t *testing.T) {
 			func(p Panel) bool { return len(p.Pins.Locked) == 0 }},
 		{"board changes by id", `{"do":"board","board":{"id":"A","columns":18,"rows":24,"at":"A1","copper":"pads","plated":false,"faces":"back"}}`,
 			func(p Panel) bool { return len(p.Boards) == 1 && p.Boards[0].Columns == 18 }},
+		{"a chord with a choice", `{"do":"chord","name":"reset","keys":["S1"],"any":[{"count":1,"of":["S2"]}]}`,
+			func(p Panel) bool { return reflect.DeepEqual(p.Chords[0].All(), []string{"S1", "S2"}) }},
+		{"spare less", `{"do":"prefer","spare":["I2C bus"]}`,
+			func(p Panel) bool { return reflect.DeepEqual(p.Pins.Prefer, []string{I2CBus}) }},
+		{"spare nothing", `{"do":"prefer","spare":[]}`, func(p Panel) bool { return len(p.Pins.Prefer) == 0 }},
 		{"together", `{"do":"together","label":"Two at once","edits":[{"do":"rename","name":"X"},{"do":"note","notes":"y"}]}`,
 			func(p Panel) bool { return p.Name == "X" && p.Notes == "y" }},
 		{"flip keeps the holes of a symmetric part", `{"do":"flip","refs":["S1"]}`,
@@ -114,6 +119,34 @@ func TestApply(t *testing.T) {
 	}
 }
 
+// Chords and lamps follow parts that are renamed, and forget parts that go.
+func TestChoicesFollowParts(t *testing.T) {
+	p := mustApply(t, twoKeys(t), `{"do":"place","placed":{"ref":"","part":"led3","at":"C12","turn":0,"face":"front"}}`)
+	p = mustApply(t, p, `{"do":"chord","name":"any","keys":[],"any":[{"count":2,"of":["S1","S2"]}]}`)
+	s := p.Scan
+	s.Lamps = []string{"D1"}
+	p, _, err := Apply(p, &SetScan{Scan: s})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p = mustApply(t, p, `{"do":"renumber","ref":"D1","to":"D7"}`)
+	p = mustApply(t, p, `{"do":"renumber","ref":"S2","to":"S5"}`)
+	if !reflect.DeepEqual(p.Scan.Lamps, []string{"D7"}) || !reflect.DeepEqual(p.Chords[1].Any[0], AnyOf{2, []string{"S1", "S5"}}) {
+		t.Errorf("after renumbering: lamps %v, chord %v", p.Scan.Lamps, p.Chords[1])
+	}
+	was := bytesOf(t, p)
+	after, inverse, err := Apply(p, &Remove{Refs: []string{"S1", "D7"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(after.Scan.Lamps) != 0 || !reflect.DeepEqual(after.Chords[1].Any[0], AnyOf{1, []string{"S5"}}) {
+		t.Errorf("after removal: lamps %v, chord %v", after.Scan.Lamps, after.Chords[1])
+	}
+	if back, _, err := Apply(after, inverse); err != nil || bytesOf(t, back) != was {
+		t.Errorf("undo gave %v\n%s", err, bytesOf(t, back))
+	}
+}
+
 func TestApplyRefuses(t *testing.T) {
 	tests := []struct{ name, edit, want string }{
 		{"unknown edit", `{"do":"explode"}`, "no edit is called"},
@@ -130,6 +163,8 @@ func TestApplyRefuses(t *testing.T) {
 		{"long legend", `{"do":"legend","key":"S1","legend":"` + strings.Repeat("x", 25) + `"}`, "longer than 24"},
 		{"hidden direction mark", `{"do":"legend","key":"S1","legend":"a\u202eb"}`, "invisible character U+202E"},
 		{"chord of no key", `{"do":"chord","name":"x","keys":["D1"]}`, "no key of this panel"},
+		{"choice of no key", `{"do":"chord","name":"x","keys":[],"any":[{"count":1,"of":["D1"]}]}`, "no key of this panel"},
+		{"spare what is not known", `{"do":"prefer","spare":["everything"]}`, "none of"},
 		{"last board", `{"do":"remove-board","id":"A"}`, "at least one board"},
 		{"empty name", `{"do":"rename","name":"  "}`, "empty"},
 		{"nested together", `{"do":"together","label":"x","edits":[{"do":"together","label":"y","edits":[]}]}`, "cannot hold others"},

@@ -101,6 +101,7 @@ func (e *SetScan) apply(p *Panel) error { p.Scan = e.Scan; return nil }
 type SetChord struct {
 	Name string   `json:"name"`
 	Keys []string `json:"keys"`
+	Any  []AnyOf  `json:"any,omitempty"`
 }
 
 // Do is the edit's name.
@@ -111,18 +112,19 @@ func (e *SetChord) Label() string { return "Chord " + e.Name }
 
 func (e *SetChord) apply(p *Panel) error {
 	keys := p.Keys()
-	for _, id := range e.Keys {
+	chord := Chord{strings.TrimSpace(e.Name), e.Keys, e.Any}.clone()
+	for _, id := range chord.All() {
 		if !slices.ContainsFunc(keys, func(k KeyRef) bool { return k.ID == id }) {
 			return refuse("%s is no key of this panel", id)
 		}
 	}
 	for i := range p.Chords {
-		if p.Chords[i].Name == e.Name {
-			p.Chords[i].Keys = slices.Clone(e.Keys)
+		if p.Chords[i].Name == chord.Name {
+			p.Chords[i] = chord
 			return nil
 		}
 	}
-	p.Chords = append(p.Chords, Chord{Name: strings.TrimSpace(e.Name), Keys: slices.Clone(e.Keys)})
+	p.Chords = append(p.Chords, chord)
 	return nil
 }
 
@@ -195,6 +197,22 @@ func (e *KeepFree) apply(p *Panel) error {
 	if e.Keep {
 		p.Pins.KeepFree = append(p.Pins.KeepFree, e.GPIO)
 	}
+	return nil
+}
+
+// Prefer orders what the pins are to spare, the most important first; what is left out is not spared.
+type Prefer struct {
+	Spare []string `json:"spare"`
+}
+
+// Do is the edit's name.
+func (e *Prefer) Do() string { return "prefer" }
+
+// Label says so.
+func (e *Prefer) Label() string { return "Change what the pins spare" }
+
+func (e *Prefer) apply(p *Panel) error {
+	p.Pins.Prefer = append([]string{}, e.Spare...)
 	return nil
 }
 

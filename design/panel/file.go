@@ -69,6 +69,7 @@ func Decode(text []byte) (Panel, error) {
 	if err := jsonv2.Unmarshal(text, &p, jsonv2.RejectUnknownMembers(true)); err != nil {
 		return Panel{}, fileError(err)
 	}
+	p.Version = FormatVersion // older files hold nothing that has to be changed
 	p.Tidy()
 	if err := p.Validate(); err != nil {
 		return Panel{}, err

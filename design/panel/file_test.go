@@ -19,9 +19,9 @@ func TestDecodeRefuses(t *testing.T) {
 		{"not JSON", "hello", "", "not JSON"},
 		{"cut off", good[:len(good)/2], "", ""},
 		{"another program's JSON", `{"name":"x"}`, "", `"fascia" is missing`},
-		{"newer", swap(`"fascia": 1`, `"fascia": 2`), "/fascia", "use a newer Fascia"},
+		{"newer", swap(`"fascia": 2`, `"fascia": 3`), "/fascia", "use a newer Fascia"},
 		{"newer with members of its own", `{"fascia": 9, "colour": 1}`, "/fascia", "use a newer Fascia"},
-		{"version is text", swap(`"fascia": 1`, `"fascia": "1"`), "/fascia", "whole number"},
+		{"version is text", swap(`"fascia": 2`, `"fascia": "2"`), "/fascia", "whole number"},
 		{"unknown member", swap(`"at": "C5"`, `"at": "C5", "glow": true`), "/placed/0/glow", "not known"},
 		{"member in other case", swap(`"notes"`, `"Notes"`), "/Notes", "not known"},
 		{"member twice", swap(`"notes": ""`, `"notes": "", "notes": "x"`), "/notes", "twice"},
@@ -31,6 +31,14 @@ func TestDecodeRefuses(t *testing.T) {
 		{"hole name", swap(`"at": "C5"`, `"at": "C0"`), "/placed/0/at", "not a hole name"},
 		{"unknown part", swap(`"part": "tact6"`, `"part": "tact7"`), "/placed/0/part", "no definition"},
 		{"style", swap(`"style": "auto"`, `"style": "magic"`), "/scan/style", "none of"},
+		{"nothing to spare so", swap(`"serial console"`, `"console"`), "/pins/prefer/0", "none of"},
+		{"spared twice", swap(`"analogue pins"`, `"serial console"`), "/pins/prefer/1", "twice"},
+		{"choice of none", swap(`"name": "reset",`, `"name": "reset", "any": [{"count": 1, "of": []}],`), "/chords/0/any/0/of", "1 to 64"},
+		{"more than there are", swap(`"name": "reset",`, `"name": "reset", "any": [{"count": 2, "of": ["S1"]}],`), "/chords/0/any/0/count", "1 to 1"},
+		{"chosen twice", swap(`"name": "reset",`, `"name": "reset", "any": [{"count": 1, "of": ["S1", "S1"]}],`), "/chords/0/any/0/of/1", "twice"},
+		{"five choices", swap(`"name": "reset",`, `"name": "reset", "any": [`+strings.Repeat(`{"count": 1, "of": ["S1"]},`, 4)+`{"count": 1, "of": ["S1"]}],`), "/chords/0/any", "at most 4"},
+		{"no such lamp", swap(`"reader": "pio"`, `"reader": "pio", "lamps": ["lamp"]`), "/scan/lamps/0", "name an LED"},
+		{"lamp twice", swap(`"reader": "pio"`, `"reader": "pio", "lamps": ["D1", "D1"]`), "/scan/lamps/1", "twice"},
 		{"gpio", swap(`"GP4"`, `"P4"`), "/pins/locked/S1", "not a GPIO name"},
 		{"terminal twice", swap(`"name": "A2"`, `"name": "A1"`), "/parts/tact6/terminals/1/name", "used twice"},
 		{"always closed", swap("\"A1\",\n            \"B1\"", "\"A1\",\n            \"A2\""), "/parts/tact6/contacts/0/between", "always be closed"},
@@ -73,6 +81,24 @@ func TestPlacedOrderDoesNotMatter(t *testing.T) {
 	p.Placed[0], p.Placed[1] = p.Placed[1], p.Placed[0]
 	if got, want := bytesOf(t, p), bytesOf(t, twoKeys(t)); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// A file of version 1 says nothing of what the pins spare, and means the serial console, then the
+// analogue pins.
+func TestDecodeReadsVersion1(t *testing.T) {
+	good := bytesOf(t, twoKeys(t))
+	old := strings.Replace(good, `"fascia": 2`, `"fascia": 1`, 1)
+	from, to := strings.Index(old, ",\n    \"prefer\""), strings.Index(old, "\n  },\n  \"wires\"")
+	if from < 0 || to < from {
+		t.Fatalf("the example holds no member prefer:\n%s", old)
+	}
+	p, err := Decode([]byte(old[:from] + old[to:]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := bytesOf(t, p); got != good {
+		t.Errorf("got\n%s\nwant\n%s", got, good)
 	}
 }
 

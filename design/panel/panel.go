@@ -13,8 +13,10 @@ import (
 	"fascia/design/part"
 )
 
-// FormatVersion is the `fascia` number of project files written by this program.
-const FormatVersion = 1
+// FormatVersion is the `fascia` number of project files written by this program. Version 2 added
+// scan styles lines and expander, lamps, chords with a choice of keys, and the order of the soft
+// wishes about pins; files of version 1 are read as before.
+const FormatVersion = 2
 
 // A Panel is the whole document. Its zero value is not valid; start from New. Stages read it and
 // never change it.
@@ -98,21 +100,19 @@ type Key struct {
 
 // Scan holds the wishes for reading the keys.
 type Scan struct {
-	Style   string `json:"style"`   // auto, direct or matrix
-	Rows    int    `json:"rows"`    // 0 lets Fascia choose
-	Columns int    `json:"columns"` // 0 lets Fascia choose
-	Active  string `json:"active"`  // high, low or auto
-	Pulls   string `json:"pulls"`   // internal, external or auto
-	Diodes  string `json:"diodes"`  // none, where needed or every key
-	Reader  string `json:"reader"`  // pio or polled
+	Style   string   `json:"style"`           // one of Styles
+	Rows    int      `json:"rows"`            // 0 lets Fascia choose; of a matrix
+	Columns int      `json:"columns"`         // 0 lets Fascia choose; of a matrix
+	Active  string   `json:"active"`          // high, low or auto
+	Pulls   string   `json:"pulls"`           // internal, external or auto
+	Diodes  string   `json:"diodes"`          // none, where needed or every key; of a matrix
+	Reader  string   `json:"reader"`          // pio or polled
+	Lamps   []string `json:"lamps,omitempty"` // LEDs that light with the select lines, the first with the first
 }
 
-// A Chord is a set of keys to be pressed together, by key reference: S1, or S9.up for one contact
-// of several.
-type Chord struct {
-	Name string   `json:"name"`
-	Keys []string `json:"keys"`
-}
+// Styles are the ways to read keys that a maker may ask for. Lines is one pin a line, with a key and
+// a diode for each ordered pair of lines; expander puts every key on a line of a placed I2C expander.
+var Styles = []string{"auto", "direct", "matrix", "lines", "expander"}
 
 // A Join is a connection the maker asks for between terminals, each as ref.terminal, such as R1.2.
 type Join struct {
@@ -120,11 +120,24 @@ type Join struct {
 	Terminals []string `json:"terminals"`
 }
 
-// Pins holds the wishes about pins: signals tied to a GPIO, and GPIOs to be left alone.
+// Pins holds the wishes about pins: signals tied to a GPIO, GPIOs to be left alone, and what else
+// is to be spared where that can be, the most important first.
 type Pins struct {
 	Locked   map[string]string `json:"locked"` // signal id, such as U2.SDA or "row 0", to GPIO name
 	KeepFree []string          `json:"keep_free"`
+	Prefer   []string          `json:"prefer"` // out of Spared
 }
+
+// What the pins may be asked to spare: the two pins of the serial console, the analogue inputs, and
+// both lines of one I2C bus.
+const (
+	SerialConsole = "serial console"
+	AnaloguePins  = "analogue pins"
+	I2CBus        = "I2C bus"
+)
+
+// Spared lists what Prefer may hold.
+var Spared = []string{SerialConsole, AnaloguePins, I2CBus}
 
 // Wires holds the wishes about wires. KeepOut holes take no bare run and no joint of a wire.
 type Wires struct {
@@ -175,6 +188,9 @@ func (p *Panel) Tidy() {
 	}
 	if p.Pins.KeepFree == nil {
 		p.Pins.KeepFree = []string{}
+	}
+	if p.Pins.Prefer == nil {
+		p.Pins.Prefer = []string{SerialConsole, AnaloguePins} // as version 1 had it, unsaid
 	}
 	if p.Wires.Locked == nil {
 		p.Wires.Locked = []LockedWire{}
@@ -315,13 +331,14 @@ func (p *Panel) Clone() Panel {
 	}
 	c.Chords = slices.Clone(p.Chords)
 	for i := range c.Chords {
-		c.Chords[i].Keys = slices.Clone(c.Chords[i].Keys)
+		c.Chords[i] = c.Chords[i].clone()
 	}
 	c.Joins = slices.Clone(p.Joins)
 	for i := range c.Joins {
 		c.Joins[i].Terminals = slices.Clone(c.Joins[i].Terminals)
 	}
-	c.Pins = Pins{maps.Clone(p.Pins.Locked), slices.Clone(p.Pins.KeepFree)}
+	c.Scan.Lamps = slices.Clone(p.Scan.Lamps)
+	c.Pins = Pins{maps.Clone(p.Pins.Locked), slices.Clone(p.Pins.KeepFree), slices.Clone(p.Pins.Prefer)}
 	c.Wires = Wires{slices.Clone(p.Wires.Locked), slices.Clone(p.Wires.KeepOut)}
 	return c
 }

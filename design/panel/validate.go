@@ -250,7 +250,7 @@ func (p *Panel) validWishes() *FileError {
 		name, value string
 		allowed     []string
 	}{
-		{"style", s.Style, []string{"auto", "direct", "matrix"}},
+		{"style", s.Style, Styles},
 		{"active", s.Active, []string{"auto", "high", "low"}},
 		{"pulls", s.Pulls, []string{"auto", "internal", "external"}},
 		{"diodes", s.Diodes, []string{"none", "where needed", "every key"}},
@@ -266,6 +266,17 @@ func (p *Panel) validWishes() *FileError {
 	if s.Columns < 0 || s.Columns > 64 {
 		return fault("/scan/columns", "must be 0 to 64")
 	}
+	for i, led := range s.Lamps {
+		if !refRx.MatchString(led) {
+			return fault(fmt.Sprintf("/scan/lamps/%d", i), "%q: name an LED, such as D1", led)
+		}
+		if slices.Contains(s.Lamps[:i], led) {
+			return fault(fmt.Sprintf("/scan/lamps/%d", i), "%s stands twice", led)
+		}
+	}
+	if len(s.Lamps) > MaxMembers {
+		return fault("/scan/lamps", "holds %d LEDs; at most %d", len(s.Lamps), MaxMembers)
+	}
 	for _, check := range []func() *FileError{p.validChords, p.validJoins, p.validPins, p.validWires} {
 		if e := check(); e != nil {
 			return e
@@ -280,8 +291,35 @@ func (p *Panel) validChords() *FileError {
 	}
 	names := map[string]bool{}
 	for i, c := range p.Chords {
-		if e := namedSet(fmt.Sprintf("/chords/%d", i), "keys", c.Name, c.Keys, names); e != nil {
+		at := fmt.Sprintf("/chords/%d", i)
+		if e := namedSet(at, "keys", c.Name, c.Keys, names); e != nil {
 			return e
+		}
+		if len(c.Any) > MaxAny {
+			return fault(at+"/any", "holds %d choices of keys; at most %d", len(c.Any), MaxAny)
+		}
+		for j, a := range c.Any {
+			if e := a.valid(fmt.Sprintf("%s/any/%d", at, j)); e != nil {
+				return e
+			}
+		}
+	}
+	return nil
+}
+
+func (a *AnyOf) valid(at string) *FileError {
+	if n := len(a.Of); n == 0 || n > MaxMembers {
+		return fault(at+"/of", "holds %d keys; 1 to %d", n, MaxMembers)
+	}
+	if a.Count < 1 || a.Count > len(a.Of) {
+		return fault(at+"/count", "must be 1 to %d, as many as there are keys", len(a.Of))
+	}
+	for i, k := range a.Of {
+		if bad := part.CleanText(k, 40); bad != "" || k == "" {
+			return fault(fmt.Sprintf("%s/of/%d", at, i), "%s", orEmpty(bad))
+		}
+		if slices.Contains(a.Of[:i], k) {
+			return fault(fmt.Sprintf("%s/of/%d", at, i), "%s stands twice", k)
 		}
 	}
 	return nil
@@ -355,6 +393,15 @@ func (p *Panel) validPins() *FileError {
 		}
 		if slices.Contains(p.Pins.KeepFree[:i], g) {
 			return fault(pointer, "%s stands twice", g)
+		}
+	}
+	for i, w := range p.Pins.Prefer {
+		pointer := fmt.Sprintf("/pins/prefer/%d", i)
+		if !slices.Contains(Spared, w) {
+			return fault(pointer, "%q is none of %q", w, Spared)
+		}
+		if slices.Contains(p.Pins.Prefer[:i], w) {
+			return fault(pointer, "%s stands twice", w)
 		}
 	}
 	return nil

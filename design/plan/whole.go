@@ -97,7 +97,7 @@ func fittedOf(f *fit.Result) fitted {
 }
 
 func scanOf(s scan.Result) scan.Result {
-	s.Choices, s.Cells, s.Direct, s.Ghosts = present(s.Choices), present(s.Cells), present(s.Direct), present(s.Ghosts)
+	s.Choices, s.Cells, s.Direct, s.Ghosts, s.Lamps = present(s.Choices), present(s.Cells), present(s.Direct), present(s.Ghosts), present(s.Lamps)
 	return s
 }
 

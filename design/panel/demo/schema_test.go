@@ -62,7 +62,7 @@ func TestSchemaRefuses(t *testing.T) {
 	}
 	for name, swap := range map[string][2]string{
 		"unknown member": {`"notes":`, `"glow": 1, "notes":`},
-		"newer version":  {`"fascia": 1`, `"fascia": 2`},
+		"newer version":  {`"fascia": 2`, `"fascia": 3`},
 		"no such style":  {`"style": "matrix"`, `"style": "magic"`},
 		"no hole":        {`"at": "J2"`, `"at": "2J"`},
 		"fifth quarter":  {`"turn": 0`, `"turn": 5`},
