@@ -149,6 +149,7 @@ type Facts struct {
 	I2CAddresses    []string `json:"i2c_addresses,omitempty"`     // 7-bit, such as 0x3C; the first is the usual one
 	PullUpOhms      float64  `json:"pull_up_ohms,omitempty"`      // on SDA and SCL, to its own supply
 	PinOrderVaries  bool     `json:"pin_order_varies,omitempty"`  // sold with its supply pins either way round
+	KeyLines        []string `json:"key_lines,omitempty"`         // of an expander: terminals that can read a key, in order of use
 	NoChipSelect    bool     `json:"no_chip_select,omitempty"`    // always selected: cannot share its bus
 	ForwardVolts    float64  `json:"forward_volts,omitempty"`
 	ForwardMA       float64  `json:"forward_ma,omitempty"` // current the figure holds at, or the LED's planned current

@@ -23,6 +23,15 @@ func (d *Definition) validFacts() error {
 			return Fault{fmt.Sprintf("/facts/i2c_addresses/%d", i), err.Error()}
 		}
 	}
+	for i, name := range f.KeyLines {
+		at := fmt.Sprintf("/facts/key_lines/%d", i)
+		if _, ok := d.Terminal(name); !ok {
+			return Fault{at, fmt.Sprintf("no terminal is called %q", name)}
+		}
+		if slices.Contains(f.KeyLines[:i], name) {
+			return Fault{at, fmt.Sprintf("%q stands twice", name)}
+		}
+	}
 	for i, v := range f.Values {
 		if bad := CleanText(v, 24); bad != "" {
 			return Fault{fmt.Sprintf("/facts/values/%d", i), bad}
