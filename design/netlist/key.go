@@ -2,7 +2,6 @@ package netlist
 
 import (
 	"fmt"
-	"slices"
 
 	"fascia/design/finding"
 	"fascia/design/panel"
@@ -10,12 +9,16 @@ import (
 	"fascia/design/scan"
 )
 
-// rowName and columnName name the lines of the matrix, counted from 0.
-func rowName(row int) string       { return fmt.Sprintf("row %d", row) }
-func columnName(column int) string { return fmt.Sprintf("column %d", column) }
+// row and column return the node of a line of the matrix. Where a line both reads and selects they
+// are one.
+func (b *builder) row(n int) int { return b.net(b.scan.RowNet(n), Row, orderRow) }
 
-func (b *builder) row(n int) int    { return b.net(rowName(n), Row, orderRow) }
-func (b *builder) column(n int) int { return b.net(columnName(n), Column, orderColumn) }
+func (b *builder) column(n int) int {
+	if name := b.scan.ColumnNet(n); name != b.scan.RowNet(n) {
+		return b.net(name, Column, orderColumn)
+	}
+	return b.row(n)
+}
 
 func (b *builder) activeHigh() bool { return b.scan.Active == "high" }
 
@@ -84,10 +87,7 @@ func (b *builder) pairDiodes() map[string]string {
 	for i, j := range assign(cost, len(diodes)) {
 		key := cells[i].Key
 		if j < 0 {
-			b.note(finding.Finding{Severity: finding.Stop, Code: "net-diode-missing",
-				Where: finding.Where{Keys: []string{key}, Refs: []string{b.keys[key].Ref}, Net: columnName(cells[i].Column)},
-				Text:  fmt.Sprintf("Key %s wants a diode and none is free. It is wired without.", key),
-				Fix:   fmt.Sprintf("Place a diode near %s, or change the chords or the wish for diodes.", b.keys[key].Ref)})
+			b.noDiode(cells[i])
 			continue
 		}
 		chosen[key] = diodes[j]
@@ -96,40 +96,43 @@ func (b *builder) pairDiodes() map[string]string {
 	return chosen
 }
 
-// addDirect joins the keys that have pins of their own: one side to the pin, the other to the level
-// that a press gives. A side that is a supply by nature stays so.
+// noDiode says that a cell's key goes without the diode that it wants.
+func (b *builder) noDiode(c scan.Cell) {
+	ref := b.keys[c.Key].Ref
+	other := "change the chords or the wish for diodes"
+	if b.scan.RowNet(c.Row) == b.scan.ColumnNet(c.Row) {
+		other = "read the keys in another way: lines that both read and select want one at every key"
+	}
+	b.note(finding.Finding{Severity: finding.Stop, Code: "net-diode-missing",
+		Where: finding.Where{Keys: []string{c.Key}, Refs: []string{ref}, Net: b.scan.ColumnNet(c.Column)},
+		Text:  fmt.Sprintf("Key %s wants a diode and none is free. It is wired without.", c.Key),
+		Fix:   fmt.Sprintf("Place a diode near %s, or %s.", ref, other)})
+}
+
+// addDirect joins the keys that have lines of their own: one side to the pin, or to the line of an
+// expander, the other to the level that a press gives. A side that is a supply by nature stays so.
 func (b *builder) addDirect() {
 	for _, d := range b.scan.Direct {
-		k, ok := b.keys[d.Key]
-		if !ok {
+		line, known := b.named(d.Pin)
+		level, both := b.named(d.Return)
+		if !known || !both {
 			continue
 		}
-		line, level := b.sides(k)
 		b.attach(line, b.keyNet(d.Key))
 		if !b.isSupply(level) {
 			b.attach(level, b.supply(b.pressLevel()))
 		}
+		if via, ok := b.named(d.Via); ok {
+			b.attach(via, b.keyNet(d.Key))
+		}
 	}
 }
 
-// sides returns the end of a direct key that goes to its pin and the one that goes to a level. The
-// first side goes to the pin, unless it is a supply by nature or other contacts share it.
-func (b *builder) sides(k panel.KeyRef) (line, level int) {
-	line, _ = b.end(k.Ref, k.Contact.Between[0])
-	level, _ = b.end(k.Ref, k.Contact.Between[1])
-	if !b.isSupply(level) && (b.isSupply(line) || b.isShared(k, 0) && !b.isShared(k, 1)) {
-		return level, line
-	}
-	return line, level
-}
-
-// isShared reports whether side s of a key is one metal with a side of another contact of its part.
-func (b *builder) isShared(k panel.KeyRef, s int) bool {
-	d := b.p.Definition(b.p.Find(k.Ref))
-	metal := d.Metal(k.Contact.Between[s])
-	return slices.ContainsFunc(d.Contacts, func(c part.Contact) bool {
-		return c.Name != k.Contact.Name && (slices.Contains(metal, c.Between[0]) || slices.Contains(metal, c.Between[1]))
-	})
+// named returns the node of a terminal written as ref.terminal; false when there is none.
+func (b *builder) named(text string) (int, bool) {
+	t, _ := panel.ParseTerminal(text)
+	n, ok := b.byRef[t]
+	return n, ok
 }
 
 func (b *builder) keyNet(id string) int { return b.net("key "+id, Signal, orderKey) }

@@ -14,31 +14,36 @@ const (
 	leastPullOhms = 3300
 )
 
-// A lamp is one driven end of an LED.
+// A lamp is one end of an LED that wants a resistor.
 type lamp struct {
 	of   string // as a pair names it: D1, or D1.R for an LED of several colours
 	name string // of the link between resistor and LED
 	end  int
+	feed int // node beyond the resistor, or -1 when that is the pin which serves the end
 }
 
-// lamps lists the LED ends that a pin drives and that the maker did not join.
+// lamps lists the LED ends that a pin drives or that light with a select line, and that the maker
+// did not join.
 func (b *builder) lamps() []lamp {
 	var found []lamp
 	for _, pl := range b.p.OfKind(part.LED) {
+		if b.lightsWithLine(pl.Ref) {
+			continue
+		}
 		d := b.p.Definition(pl)
 		for _, need := range d.Needs {
 			n, ok := b.end(pl.Ref, need.Terminal)
 			if !ok || b.isAsked(n) || !b.driven(n) {
 				continue
 			}
-			l := lamp{pl.Ref, pl.Ref + " series", n}
+			l := lamp{pl.Ref, pl.Ref + " series", n, -1}
 			if len(d.Needs) > 1 {
-				l = lamp{pl.Ref + "." + need.Terminal, pl.Ref + " " + need.Terminal + " series", n}
+				l = lamp{pl.Ref + "." + need.Terminal, pl.Ref + " " + need.Terminal + " series", n, -1}
 			}
 			found = append(found, l)
 		}
 	}
-	return found
+	return append(found, b.lineLamps()...)
 }
 
 // driven reports whether a pin serves end n. When there is no pin plan at all the pairing is worth
@@ -57,8 +62,8 @@ func (b *builder) driven(n int) bool {
 	return false
 }
 
-// addLamps puts the nearest free resistor between each LED and its pin, and its other ends on
-// ground. It returns what stands in for each LED end towards the pin.
+// addLamps puts the nearest free resistor between each LED and what feeds it, and the other ends of
+// those that a pin drives on ground. It returns what stands in for each LED end towards the pin.
 func (b *builder) addLamps() map[panel.TerminalRef]int {
 	lamps := b.lamps()
 	resistors := b.resistors(func(ohms float64) bool { return ohms <= mostLampOhms })
@@ -73,7 +78,10 @@ func (b *builder) addLamps() map[panel.TerminalRef]int {
 	for i, j := range assign(cost, len(resistors)) {
 		l := lamps[i]
 		if j < 0 {
-			b.pair(l.of, "", "No resistor of 2.2 kilohms or less is free, so the LED is wired straight to its pin.")
+			b.pair(l.of, "", fmt.Sprintf("No resistor of 2.2 kilohms or less is free, so the LED is wired straight to %s.", b.feedName(l)))
+			if l.feed >= 0 {
+				b.attach(l.end, l.feed)
+			}
 			continue
 		}
 		near, far := resistors[j][0], resistors[j][1]
@@ -83,7 +91,11 @@ func (b *builder) addLamps() map[panel.TerminalRef]int {
 		link := b.net(l.name, Link, orderLink)
 		b.attach(l.end, link)
 		b.attach(near, link)
-		stands[b.ends[l.end].TerminalRef] = far
+		if l.feed >= 0 {
+			b.attach(far, l.feed)
+		} else {
+			stands[b.ends[l.end].TerminalRef] = far
+		}
 		ref := b.ends[near].Ref
 		b.pair(l.of, ref, fmt.Sprintf("%s is a free resistor %d holes from %s.", ref, cost[i][j], l.of))
 	}
@@ -91,9 +103,20 @@ func (b *builder) addLamps() map[panel.TerminalRef]int {
 	return stands
 }
 
+// feedName says what feeds a lamp.
+func (b *builder) feedName(l lamp) string {
+	if l.feed < 0 {
+		return "its pin"
+	}
+	return b.nameAt(l.feed)
+}
+
 // groundLamps puts the ends of LEDs that nothing else claims on ground.
 func (b *builder) groundLamps() {
 	for _, pl := range b.p.OfKind(part.LED) {
+		if b.lightsWithLine(pl.Ref) {
+			continue
+		}
 		d := b.p.Definition(pl)
 		needs := map[string]bool{}
 		for _, need := range d.Needs {

@@ -92,14 +92,16 @@ func (b *builder) lineNodes() map[string]int {
 	lines := map[string]int{}
 	if len(b.scan.Cells) > 0 {
 		for r := range b.scan.Rows {
-			lines[rowName(r)] = b.row(r)
+			lines[b.scan.RowNet(r)] = b.row(r)
 		}
 		for c := range b.scan.Columns {
-			lines[columnName(c)] = b.column(c)
+			lines[b.scan.ColumnNet(c)] = b.column(c)
 		}
 	}
 	for _, d := range b.scan.Direct {
-		lines[d.Key] = b.keyNet(d.Key)
+		if d.Via == "" {
+			lines[d.Key] = b.keyNet(d.Key)
+		}
 	}
 	return lines
 }

@@ -39,7 +39,11 @@ var shelf = map[string]part.Definition{
 	"charger":  {Kind: part.Charger, Terminals: ends("B+ 0,0 battery_+", "B- 1,0 battery_-", "OUT+ 2,0 charged_+", "OUT- 3,0 ground")},
 	"switch":   {Kind: part.PowerSwitch, Terminals: ends("IN 0,0 charged_+", "OUT 1,0 VSYS")},
 	"crossed":  {Kind: part.Other, Terminals: ends("G 0,0 ground", "V 1,0 3V3"), Joined: [][]string{{"G", "V"}}},
-	"header":   {Kind: part.Header, Terminals: ends("1 0,0", "2 1,0")},
+	"expander": {Kind: part.Expander, Terminals: ends("GPA0 0,0 open", "GPA1 0,1 open", "VDD 0,2 3V3", "VSS 0,3 ground", "SCL 0,4", "SDA 0,5",
+		"A0 3,5 ground", "A1 3,4 ground", "A2 3,3 ground"),
+		Needs: []part.Need{{Terminal: "SCL", Signal: part.I2CSCL}, {Terminal: "SDA", Signal: part.I2CSDA}},
+		Facts: part.Facts{I2CAddresses: []string{"0x20", "0x21", "0x22", "0x23", "0x24", "0x25", "0x26", "0x27"}, KeyLines: []string{"GPA0", "GPA1"}}},
+	"header": {Kind: part.Header, Terminals: ends("1 0,0", "2 1,0")},
 }
 
 // ends reads terminals written as "name col,row nature".
@@ -137,16 +141,51 @@ func matrix(rows, columns int, texts ...string) *scan.Result {
 	return &scan.Result{Style: "matrix", Rows: rows, Columns: columns, Active: "low", Pulls: "internal", Cells: cells(texts...)}
 }
 
-func direct(keys ...string) *scan.Result {
+// direct reads "S1 A1 B1": a key, its terminal for the pin and the one that returns, and after those
+// the line of an expander.
+func direct(texts ...string) *scan.Result {
 	s := &scan.Result{Style: "direct", Active: "low", Pulls: "internal"}
-	for _, k := range keys {
-		s.Direct = append(s.Direct, scan.Direct{Key: k})
+	for _, text := range texts {
+		f := strings.Fields(text)
+		ref, _, _ := strings.Cut(f[0], ".")
+		d := scan.Direct{Key: f[0], Pin: ref + "." + f[1], Return: ref + "." + f[2]}
+		if len(f) > 3 {
+			s.Style, d.Via = "expander", f[3]
+		}
+		s.Direct = append(s.Direct, d)
 	}
 	return s
 }
 
 func high(s *scan.Result) *scan.Result     { s.Active = "high"; return s }
 func external(s *scan.Result) *scan.Result { s.Pulls = "external"; return s }
+
+// lines reads keys on lines that select and read in turn.
+func lines(n int, texts ...string) *scan.Result {
+	s := matrix(n, n, texts...)
+	s.Style = "lines"
+	return s
+}
+
+// lit gives the select lines their LEDs, the first line the first.
+func lit(s *scan.Result, leds ...string) *scan.Result {
+	for i, led := range leds {
+		s.Lamps = append(s.Lamps, scan.Lamp{Line: i, LED: led})
+	}
+	return s
+}
+
+// at sets the I2C address of a placed part.
+func at(p *panel.Panel, ref, address string) *panel.Panel {
+	p.Find(ref).Address = address
+	return p
+}
+
+// named says in the wishes which LEDs are to light with select lines.
+func named(p *panel.Panel, leds ...string) *panel.Panel {
+	p.Scan.Lamps = leds
+	return p
+}
 
 func join(p *panel.Panel, name string, terminals ...string) *panel.Panel {
 	p.Joins = append(p.Joins, panel.Join{Name: name, Terminals: terminals})
@@ -183,20 +222,20 @@ row 0 (row): S1.A1 S1.A2 U1.GP0
 column 0 (column): D1.A U1.GP1
 S1 diode (link): D1.K S1.B1 S1.B2
 `},
-		{"direct key to ground", place("U1 module A1", "S1 key C5"), direct("S1"), pins("GP0 S1"), `
+		{"direct key to ground", place("U1 module A1", "S1 key C5"), direct("S1 A1 B1"), pins("GP0 S1"), `
 ground (ground): S1.B1 S1.B2 U1.GND U1.GND2
 key S1 (signal): S1.A1 S1.A2 U1.GP0
 `},
-		{"direct key to 3V3 when active high", place("U1 module A1", "S1 key C5"), high(direct("S1")), pins("GP0 S1"), `
+		{"direct key to 3V3 when active high", place("U1 module A1", "S1 key C5"), high(direct("S1 A1 B1")), pins("GP0 S1"), `
 ground (ground): U1.GND U1.GND2
 3V3 (supply): S1.B1 S1.B2 U1.3V3
 key S1 (signal): S1.A1 S1.A2 U1.GP0
 `},
-		{"push to ground by nature stays on ground when active high", place("U1 module A1", "J1 push C5"), high(direct("J1")), pins("GP0 J1"), `
+		{"push to ground by nature stays on ground when active high", place("U1 module A1", "J1 push C5"), high(direct("J1 SW GND")), pins("GP0 J1"), `
 ground (ground): J1.GND U1.GND U1.GND2
 key J1 (signal): J1.SW U1.GP0
 `},
-		{"direct keys that share a terminal share the level", place("U1 module A1", "S1 stick C5"), direct("S1.up", "S1.down"),
+		{"direct keys that share a terminal share the level", place("U1 module A1", "S1 stick C5"), direct("S1.up U C", "S1.down D C"),
 			pins("GP0 S1.up", "GP1 S1.down"), `
 ground (ground): S1.C U1.GND U1.GND2
 key S1.down (signal): S1.D U1.GP1
@@ -255,7 +294,7 @@ row 0 (row): R2.1 S1.A1 S1.A2 U1.GP0
 row 1 (row): R1.1 S2.A1 S2.A2 U1.GP1
 column 0 (column): S1.B1 S1.B2 S2.B1 S2.B2 U1.GP2
 `},
-		{"external pull-downs when active high", place("U1 module A1", "S1 key C5", "R1 10k H5"), external(high(direct("S1"))), pins("GP0 S1"), `
+		{"external pull-downs when active high", place("U1 module A1", "S1 key C5", "R1 10k H5"), external(high(direct("S1 A1 B1"))), pins("GP0 S1"), `
 ground (ground): R1.2 U1.GND U1.GND2
 3V3 (supply): S1.B1 S1.B2 U1.3V3
 key S1 (signal): R1.1 S1.A1 S1.A2 U1.GP0
@@ -287,6 +326,83 @@ charged + (supply): BT1.+ SW1.IN
 ground (ground): D1.K U1.GND U1.GND2
 row 0 (row): S1.A1 S1.A2 S2.A1 S2.A2
 D1 series (link): D1.A R1.1
+`},
+		{"two keys on one pair of lines, one diode each way", place("U1 module A1", "S1 key C5", "S2 key C12", "D1 diode C9", "D2 diode C16"),
+			lines(2, "S1 0,1 diode", "S2 1,0 diode"), pins("GP0 line 0", "GP1 line 1"), `
+line 0 (row): D2.K S1.A1 S1.A2 U1.GP0
+line 1 (row): D1.K S2.A1 S2.A2 U1.GP1
+S1 diode (link): D1.A S1.B1 S1.B2
+S2 diode (link): D2.A S2.B1 S2.B2
+`},
+		{"the same active high", place("U1 module A1", "S1 key C5", "S2 key C12", "D1 diode C9", "D2 diode C16"),
+			high(lines(2, "S1 0,1 diode", "S2 1,0 diode")), pins("GP0 line 0", "GP1 line 1"), `
+line 0 (row): D2.A S1.A1 S1.A2 U1.GP0
+line 1 (row): D1.A S2.A1 S2.A2 U1.GP1
+S1 diode (link): D1.K S1.B1 S1.B2
+S2 diode (link): D2.K S2.B1 S2.B2
+`},
+		{"lines with resistors of their own", place("U1 module A1", "S1 key C5", "D1 diode C9", "R1 10k H5", "R2 10k H9"),
+			external(lines(2, "S1 0,1 diode")), pins("GP0 line 0", "GP1 line 1"), `
+ground (ground): U1.GND U1.GND2
+3V3 (supply): R1.2 R2.2 U1.3V3
+line 0 (row): R1.1 S1.A1 S1.A2 U1.GP0
+line 1 (row): D1.K R2.1 U1.GP1
+S1 diode (link): D1.A S1.B1 S1.B2
+`},
+		{"a key on an expander needs no pin and no pull", place("U1 module A1", "U2 expander C5", "S1 key H5", "S2 key H9", "R1 10k C20"),
+			external(direct("S1 A1 B1 U2.GPA0", "S2 A1 B1 U2.GPA1")), pins("GP0 expander SCL: U2.SCL", "GP1 expander SDA: U2.SDA"), `
+ground (ground): S1.B1 S1.B2 S2.B1 S2.B2 U1.GND U1.GND2 U2.A0 U2.A1 U2.A2 U2.VSS
+3V3 (supply): U1.3V3 U2.VDD
+key S1 (signal): S1.A1 S1.A2 U2.GPA0
+key S2 (signal): S2.A1 S2.A2 U2.GPA1
+expander SCL (signal): U1.GP0 U2.SCL
+expander SDA (signal): U1.GP1 U2.SDA
+`},
+		{"address pins follow the address", at(at(place("U1 module A1", "U2 expander C5", "U3 expander H5"), "U2", "0x25"), "U3", "0x20"),
+			none, pins("GP0 I2C SCL: U2.SCL U3.SCL", "GP1 I2C SDA: U2.SDA U3.SDA"), `
+ground (ground): U1.GND U1.GND2 U2.A1 U2.VSS U3.A0 U3.A1 U3.A2 U3.VSS
+3V3 (supply): U1.3V3 U2.A0 U2.A2 U2.VDD U3.VDD
+I2C SCL (signal): U1.GP0 U2.SCL U3.SCL
+I2C SDA (signal): U1.GP1 U2.SDA U3.SDA
+`},
+		{"an LED on a column that is selected low", named(place("U1 module A1", "S1 key C5", "D1 led C9", "R1 resistor E9"), "D1"),
+			lit(matrix(1, 1, "S1 0,0"), "D1"), pins("GP0 row 0", "GP1 column 0"), `
+ground (ground): U1.GND U1.GND2
+3V3 (supply): R1.2 U1.3V3
+row 0 (row): S1.A1 S1.A2 U1.GP0
+column 0 (column): D1.K S1.B1 S1.B2 U1.GP1
+D1 series (link): D1.A R1.1
+`},
+		{"an LED on a column that is selected high", named(place("U1 module A1", "S1 key C5", "D1 led C9", "R1 resistor E9"), "D1"),
+			high(lit(matrix(1, 1, "S1 0,0"), "D1")), pins("GP0 row 0", "GP1 column 0"), `
+ground (ground): D1.K U1.GND U1.GND2
+row 0 (row): S1.A1 S1.A2 U1.GP0
+column 0 (column): R1.2 S1.B1 S1.B2 U1.GP1
+D1 series (link): D1.A R1.1
+`},
+		{"LEDs of lines and one of a pin share out the resistors", named(place("U1 module A1", "S1 key C5", "D1 led C20", "D2 led H9", "D3 led C9", "D4 diode H20",
+			"R1 resistor E9", "R2 resistor J9", "R3 resistor E20"), "D3", "D2"),
+			lit(lines(2, "S1 0,1 diode"), "D3", "D2"), pins("GP0 line 0", "GP1 line 1", "GP2 D1 A: D1.A"), `
+ground (ground): D1.K U1.GND U1.GND2
+3V3 (supply): R1.2 R2.2 U1.3V3
+line 0 (row): D3.K S1.A1 S1.A2 U1.GP0
+line 1 (row): D2.K D4.K U1.GP1
+D1 A (signal): R3.2 U1.GP2
+D1 series (link): D1.A R3.1
+D2 series (link): D2.A R2.1
+D3 series (link): D3.A R1.1
+S1 diode (link): D4.A S1.B1 S1.B2
+`},
+		{"an LED of a line that finds no resistor", named(place("U1 module A1", "S1 key C5", "D1 led C9"), "D1"),
+			lit(matrix(1, 1, "S1 0,0"), "D1"), pins("GP0 row 0", "GP1 column 0"), `
+3V3 (supply): D1.A U1.3V3
+row 0 (row): S1.A1 S1.A2 U1.GP0
+column 0 (column): D1.K S1.B1 S1.B2 U1.GP1
+`},
+		{"an LED named for a line that is not there stays open", named(place("U1 module A1", "S1 key C5", "D1 led C9", "R1 resistor E9"), "D1"),
+			direct("S1 A1 B1"), pins("GP0 S1"), `
+ground (ground): S1.B1 S1.B2 U1.GND U1.GND2
+key S1 (signal): S1.A1 S1.A2 U1.GP0
 `},
 		{"ten lines in natural order", place("U1 module A1", "S1 key C5", "S2 key C10", "S3 key H5"),
 			matrix(11, 1, "S1 2,0", "S2 10,0", "S3 2,0"), pins("GP0 row 2", "GP1 row 10", "GP2 column 0"), `
@@ -353,10 +469,10 @@ func TestListFindings(t *testing.T) {
 		want  []string
 		says  string // part of the first finding's text
 	}{
-		{"all well", place("U1 module A1", "S1 key C5"), direct("S1"), pins("GP0 S1"), nil, ""},
+		{"all well", place("U1 module A1", "S1 key C5"), direct("S1 A1 B1"), pins("GP0 S1"), nil, ""},
 		{"diode missing", place("U1 module A1", "S1 key C5", "S2 key H5", "D1 diode H9"), matrix(1, 2, "S1 0,0 diode", "S2 0,1 diode"),
 			pins("GP0 row 0", "GP1 column 0", "GP2 column 1"), []string{"net-diode-missing S1"}, "Key S1 wants a diode"},
-		{"pull missing", place("U1 module A1", "S1 key C5", "R1 resistor H9"), external(direct("S1")), pins("GP0 S1"),
+		{"pull missing", place("U1 module A1", "S1 key C5", "R1 resistor H9"), external(direct("S1 A1 B1")), pins("GP0 S1"),
 			[]string{"net-pull-missing key S1", "net-lonely R1"}, "a resistor to 3V3"},
 		{"row and column on one metal", place("U1 module A1", "S1 key C5", "S2 stick H5"), matrix(1, 2, "S1 0,0", "S2.up 0,1", "S2.down 1,1"),
 			pins("GP0 row 0", "GP1 column 0", "GP2 column 1", "GP3 row 1"), []string{"net-short S2"}, "S2.C would be both row 0 and row 1"},
@@ -373,6 +489,14 @@ func TestListFindings(t *testing.T) {
 		{"lonely parts", place("C1 cap C5", "J1 header C9", "R1 resistor C12"), none, pins(),
 			[]string{"net-lonely C1", "net-lonely J1", "net-lonely R1"}, "C1: nothing is joined to 1 and 2."},
 		{"signal without a pin", place("U1 module A1", "U2 display C5"), none, pins("GP0 display SCL: U2.SCL"), []string{"net-lonely U2"}, "SDA"},
+		{"lines without diodes", place("U1 module A1", "S1 key C5"), lines(2, "S1 0,1 diode"), pins("GP0 line 0", "GP1 line 1"),
+			[]string{"net-diode-missing S1"}, "Key S1 wants a diode"},
+		{"LED of a line in a join", join(named(place("U1 module A1", "S1 key C5", "D1 led C9", "R1 resistor E9"), "D1"), "mine", "D1.K", "R1.1"),
+			lit(matrix(1, 1, "S1 0,0"), "D1"), pins("GP0 row 0", "GP1 column 0"), []string{"net-lamp-unwired D1", "net-lonely D1", "net-lonely R1"}, "a join of yours"},
+		{"LED of two colours for a line", named(place("U1 module A1", "S1 key C5", "D1 two-tone C9"), "D1"),
+			lit(matrix(1, 1, "S1 0,0"), "D1"), pins("GP0 row 0", "GP1 column 0"), []string{"net-lamp-unwired D1", "net-lonely D1"}, "no terminals A and K"},
+		{"an expander's line that the maker joined", join(place("U1 module A1", "U2 expander C5", "S1 key H5"), "oops", "U2.GPA0", "U2.VDD"),
+			direct("S1 A1 B1 U2.GPA0"), pins("GP0 expander SCL: U2.SCL", "GP1 expander SDA: U2.SDA"), []string{"net-short U2"}, "U2.GPA0 would be both 3V3 and key S1"},
 		{"join of nothing", join(place("U1 module A1"), "gone", "U1.GP0", "R9.1"), none, pins("GP1 x"), []string{"net-join-unknown panel"}, "R9.1"},
 	}
 	for _, tt := range tests {

@@ -45,11 +45,13 @@ func (b *builder) supply(net string) int {
 	return b.net(name, class, orderSupply)
 }
 
-// addSupplies gives every terminal that is a supply by nature its net.
+// addSupplies gives every terminal that is a supply by nature its net; address pins follow the
+// address that the part is set to.
 func (b *builder) addSupplies() {
 	for n, e := range b.ends {
 		if e.part.Net != "" {
-			b.attach(n, b.supply(e.part.Net))
+			d := b.p.Definition(e.of)
+			b.attach(n, b.supply(d.NetAt(e.part, e.of.Address)))
 		}
 	}
 }

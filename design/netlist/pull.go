@@ -23,17 +23,17 @@ func (b *builder) readLines() []readLine {
 	}
 	var lines []readLine
 	for r := range b.scan.Rows {
-		if n, ok := b.nodeOf[rowName(r)]; ok {
-			lines = append(lines, readLine{rowName(r), n, rest})
+		name := b.scan.RowNet(r)
+		if n, ok := b.nodeOf[name]; ok {
+			lines = append(lines, readLine{name, n, rest})
 		}
 	}
 	for _, d := range b.scan.Direct {
-		k, ok := b.keys[d.Key]
-		if !ok {
-			continue
+		level, ok := b.named(d.Return)
+		if !ok || d.Via != "" {
+			continue // an expander pulls its own lines
 		}
 		l := readLine{"key " + d.Key, b.keyNet(d.Key), rest}
-		_, level := b.sides(k)
 		switch b.nameAt(level) { // a level that is fixed by the part decides for this key
 		case part.Ground:
 			l.rest = part.Supply3V3

@@ -1,7 +1,6 @@
 package pinning
 
 import (
-	"fmt"
 	"slices"
 
 	"fascia/design/panel"
@@ -10,8 +9,9 @@ import (
 	"fascia/design/signal"
 )
 
-// KeySignals lists what reading the keys wants from the controller: rows, then columns, then the
-// keys with a pin of their own. A nil scan wants nothing.
+// KeySignals lists what reading the keys wants from the controller: rows, then columns, or the lines
+// that are both, then the keys with a pin of their own. A key on an expander wants none. A nil scan
+// wants nothing.
 func KeySignals(p *panel.Panel, r *scan.Result) []signal.Signal {
 	if r == nil {
 		return nil
@@ -20,21 +20,48 @@ func KeySignals(p *panel.Panel, r *scan.Result) []signal.Signal {
 	for _, k := range p.Keys() {
 		keys[k.ID] = k
 	}
-	list := slices.Concat(rowSignals(r, keys), columnSignals(r, keys))
+	var list []signal.Signal
+	if r.Style == "lines" {
+		list = lineSignals(r, keys)
+	} else {
+		list = slices.Concat(rowSignals(r, keys), columnSignals(r, keys))
+	}
 	for _, d := range r.Direct {
+		if d.Via != "" {
+			continue
+		}
 		s := signal.Signal{ID: d.Key, Net: "key " + d.Key, Wants: part.DigitalIn, Direction: "in", Pull: pull(r)}
-		if k, ok := keys[d.Key]; ok {
-			s.Terminals = []panel.TerminalRef{{Ref: k.Ref, Terminal: liveEnd(p, k)}}
+		if t, ok := panel.ParseTerminal(d.Pin); ok {
+			s.Terminals = []panel.TerminalRef{t}
 		}
 		list = append(list, s)
 	}
 	return list
 }
 
+// lineSignals lists the lines that select in turn and read in between. What drives a pin can read it
+// too, so a plain output is asked for.
+func lineSignals(r *scan.Result, keys map[string]panel.KeyRef) []signal.Signal {
+	lines := make([]signal.Signal, max(0, r.Rows))
+	for i := range lines {
+		name := r.RowNet(i)
+		lines[i] = signal.Signal{ID: name, Net: name, Wants: part.DigitalOut, Direction: "both", Pull: pull(r), Run: run(r, "lines")}
+	}
+	for _, c := range r.Cells {
+		k, ok := keys[c.Key]
+		for end, line := range [2]int{c.Row, c.Column} {
+			if ok && line >= 0 && line < len(lines) {
+				serve(&lines[line], k, end)
+			}
+		}
+	}
+	return lines
+}
+
 func rowSignals(r *scan.Result, keys map[string]panel.KeyRef) []signal.Signal {
 	rows := make([]signal.Signal, max(0, r.Rows))
 	for i := range rows {
-		name := fmt.Sprintf("row %d", i)
+		name := r.RowNet(i)
 		rows[i] = signal.Signal{ID: name, Net: name, Wants: part.DigitalIn, Direction: "in", Pull: pull(r), Run: run(r, "rows")}
 	}
 	for _, c := range r.Cells {
@@ -48,7 +75,7 @@ func rowSignals(r *scan.Result, keys map[string]panel.KeyRef) []signal.Signal {
 func columnSignals(r *scan.Result, keys map[string]panel.KeyRef) []signal.Signal {
 	columns := make([]signal.Signal, max(0, r.Columns))
 	for i := range columns {
-		name := fmt.Sprintf("column %d", i)
+		name := r.ColumnNet(i)
 		columns[i] = signal.Signal{ID: name, Net: name, Wants: part.DigitalOut, Direction: "out", Run: run(r, "columns")}
 	}
 	for _, c := range r.Cells {
@@ -84,30 +111,4 @@ func run(r *scan.Result, name string) string {
 		return ""
 	}
 	return name
-}
-
-// liveEnd is the end of a direct key's contact that goes to the GPIO: the first, unless it is on a
-// supply by nature or other contacts share it while the second could do.
-func liveEnd(p *panel.Panel, k panel.KeyRef) string {
-	d := p.Definition(p.Find(k.Ref))
-	first, second := k.Contact.Between[0], k.Contact.Between[1]
-	if !onSupply(&d, second) && (onSupply(&d, first) || shared(&d, k, first) && !shared(&d, k, second)) {
-		return second
-	}
-	return first
-}
-
-func onSupply(d *part.Definition, terminal string) bool {
-	return slices.ContainsFunc(d.Metal(terminal), func(name string) bool {
-		t, ok := d.Terminal(name)
-		return ok && t.Net != ""
-	})
-}
-
-// shared reports whether a terminal is one metal with an end of another contact of its part.
-func shared(d *part.Definition, k panel.KeyRef, terminal string) bool {
-	metal := d.Metal(terminal)
-	return slices.ContainsFunc(d.Contacts, func(c part.Contact) bool {
-		return c.Name != k.Contact.Name && (slices.Contains(metal, c.Between[0]) || slices.Contains(metal, c.Between[1]))
-	})
 }

@@ -58,11 +58,25 @@ func TestKeySignals(t *testing.T) {
 			&scan.Result{Rows: 1, Columns: 1, Active: "high", Pulls: "external", Reader: "polled", Cells: matrix[:1]}, []string{
 				"row 0 row 0 in pull= run= [S1.A1]", "column 0 column 0 out pull= run= [S1.B1]"}},
 		{"keys with pins of their own", "common practice, no source",
-			&scan.Result{Active: "high", Pulls: "internal", Reader: "pio", Direct: []scan.Direct{{Key: "S1"}, {Key: "S9.up"}, {Key: "S10"}}}, []string{
+			&scan.Result{Active: "high", Pulls: "internal", Reader: "pio", Direct: []scan.Direct{{Key: "S1", Pin: "S1.A1", Return: "S1.B1"}, {Key: "S9.up", Pin: "S9.U", Return: "S9.C"}, {Key: "S10", Pin: "S10.X", Return: "S10.G"}}}, []string{
 				"S1 key S1 in pull=down run= [S1.A1]", "S9.up key S9.up in pull=down run= [S9.U]", "S10 key S10 in pull=down run= [S10.X]"}},
 		{"keys of one part on one row", "common practice, no source",
 			&scan.Result{Rows: 1, Columns: 2, Active: "low", Pulls: "internal", Reader: "pio", Cells: []scan.Cell{{Key: "S9.up"}, {Key: "S9.down", Column: 1}}}, []string{
 				"row 0 row 0 in pull=up run=rows [S9.C]", "column 0 column 0 out pull= run=columns [S9.U]", "column 1 column 1 out pull= run=columns [S9.D]"}},
+		{"lines that select and read in turn", "RP2040 datasheet 2.19: each pin is input and output; 3.5.6: runs",
+			&scan.Result{Style: "lines", Rows: 3, Columns: 3, Active: "low", Pulls: "internal", Reader: "pio",
+				Cells:  []scan.Cell{{Key: "S1", Row: 0, Column: 1, Diode: true}, {Key: "S2", Row: 1, Column: 0, Diode: true}, {Key: "S3", Row: 1, Column: 2, Diode: true}},
+				Direct: []scan.Direct{{Key: "S4", Pin: "S4.A1", Return: "S4.B1"}}}, []string{
+				"line 0 line 0 both pull=up run=lines [S1.A1 S2.B1]", "line 1 line 1 both pull=up run=lines [S1.B1 S2.A1 S3.A1]",
+				"line 2 line 2 both pull=up run=lines [S3.B1]", "S4 key S4 in pull=up run= [S4.A1]"}},
+		{"polled lines with resistors of their own", "common practice, no source",
+			&scan.Result{Style: "lines", Rows: 2, Columns: 2, Active: "high", Pulls: "external", Reader: "polled",
+				Cells: []scan.Cell{{Key: "S1", Row: 0, Column: 1, Diode: true}, {Key: "S77", Row: 1, Column: 0}, {Key: "S2", Row: -1, Column: 9}}}, []string{
+				"line 0 line 0 both pull= run= [S1.A1]", "line 1 line 1 both pull= run= [S1.B1]"}},
+		{"an expander reads all keys but one", "common practice, no source",
+			&scan.Result{Style: "expander", Active: "low", Pulls: "internal", Reader: "polled", Direct: []scan.Direct{
+				{Key: "S1", Pin: "S1.A1", Return: "S1.B1", Via: "U3.GPA0"}, {Key: "S2", Pin: "S2.A1", Return: "S2.B1"}}}, []string{
+				"S2 key S2 in pull=up run= [S2.A1]"}},
 		{"cells of no key", "by definition",
 			&scan.Result{Rows: 1, Columns: 1, Active: "low", Reader: "pio", Cells: []scan.Cell{{Key: "S77"}, {Key: "S1", Row: 5, Column: -1}}, Direct: []scan.Direct{{Key: "S88"}}}, []string{
 				"row 0 row 0 in pull=up run=rows []", "column 0 column 0 out pull= run=columns []", "S88 key S88 in pull=up run= []"}},

@@ -24,7 +24,7 @@ type lister struct {
 
 func (l *lister) add(pl *panel.Placed) {
 	d := l.panel.Definition(pl)
-	if d.Kind == part.Module {
+	if d.Kind == part.Module || d.Kind == part.LED && slices.Contains(l.panel.Scan.Lamps, pl.Ref) {
 		return
 	}
 	var taken []string // metal that has its pin already

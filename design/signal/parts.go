@@ -10,8 +10,9 @@ import (
 // OfParts lists the signals of all placed parts but modules, in order of parts and of their needs.
 // All I2C parts share one bus, and so do all SPI parts, except that a part which is always selected
 // has a bus of its own when there are others. A need makes no signal when its terminal belongs to
-// a supply net, is one metal with a terminal in a join of the maker's, or is wired as a key. Of
-// terminals that are one metal only the first need counts.
+// a supply net, is one metal with a terminal in a join of the maker's, or is wired as a key, nor when
+// it is of an LED that lights with a select line. Of terminals that are one metal only the first need
+// counts.
 func OfParts(p *panel.Panel) []Signal {
 	lister := lister{panel: p, joined: joinedTerminals(p), byRole: map[role]int{}, spiParts: spiParts(p)}
 	for i := range p.Placed {

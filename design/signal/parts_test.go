@@ -161,6 +161,13 @@ func TestPinsNeeded(t *testing.T) {
 	if got := PinsNeeded(p); got != 7 { // SCK SDA CS DC, X Y SW; the backlight is optional
 		t.Errorf("PinsNeeded = %d, want 7", got)
 	}
+	for _, lamp := range []string{"D1", "D2"} {
+		p.Placed = append(p.Placed, panel.Placed{Ref: lamp, Part: "led"})
+	}
+	p.Scan.Lamps = []string{"D1", "D2", "U2"} // what is no LED keeps its pins
+	if got := PinsNeeded(p); got != 7 {
+		t.Errorf("with two LEDs that light with the select lines: PinsNeeded = %d, want 7", got)
+	}
 	p.Joins = []panel.Join{{Name: "tap", Terminals: []string{"J1.X", "U1.GP2"}}}
 	if got := PinsNeeded(p); got != 7 { // the join takes GP2 in place of X
 		t.Errorf("with a join: PinsNeeded = %d, want 7", got)
