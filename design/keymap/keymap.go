@@ -2,7 +2,7 @@
 // USB HID usage.
 package keymap
 
-// A Map is the file keymap.json.
+// A Map is the file keymap.json. Where lines both select and read, rows and columns are their number.
 type Map struct {
 	Rows    int     `json:"rows"`
 	Columns int     `json:"columns"`
@@ -16,13 +16,15 @@ type Layer struct {
 	Legends []string `json:"legends"` // by code; "" where no key has the code
 }
 
-// A Key is one entry. A matrix key has row and column, a direct key has gpio.
+// A Key is one entry. A key of a matrix or of lines has row and column, a direct key has gpio, and
+// one on an expander has the line of that.
 type Key struct {
 	Ref       string `json:"ref"`
 	Legend    string `json:"legend"`
 	Row       *int   `json:"row,omitempty"`
 	Column    *int   `json:"column,omitempty"`
 	GPIO      string `json:"gpio,omitempty"`
+	Expander  string `json:"expander,omitempty"` // ref.terminal, such as U3.GPA0
 	Code      int    `json:"code"`
 	Usage     string `json:"usage"`
 	UsageName string `json:"usage_name,omitempty"`

@@ -9,14 +9,14 @@ import (
 	"fascia/design/usage"
 )
 
-// Of works the keymap out: matrix keys by code, then direct keys by code.
+// Of works the keymap out: keys of a matrix or of lines by code, then the others by code.
 func Of(p *panel.Panel, s *scan.Result, pins *pinning.Result) Map {
 	m := Map{Rows: s.Rows, Columns: s.Columns, Keys: []Key{}}
 	for _, c := range s.Cells {
 		m.Keys = append(m.Keys, entry(c.Key, c.Legend, c.Usage, c.Code, func(k *Key) { k.Row, k.Column = &c.Row, &c.Column }))
 	}
 	for _, d := range s.Direct {
-		m.Keys = append(m.Keys, entry(d.Key, d.Legend, d.Usage, d.Code, func(k *Key) { k.GPIO = gpioOf(pins, d.Key) }))
+		m.Keys = append(m.Keys, entry(d.Key, d.Legend, d.Usage, d.Code, func(k *Key) { k.GPIO, k.Expander = gpioOf(pins, d.Key), d.Via }))
 	}
 	slices.SortStableFunc(m.Keys, func(a, b Key) int { return a.Code - b.Code })
 	codes := 0
