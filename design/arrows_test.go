@@ -18,6 +18,7 @@ var arrows = map[string]string{
 	"design/grid":               "",
 	"design/usage":              "",
 	"design/search":             "",
+	"design/circuit":            "",
 	"design/finding":            "grid",
 	"design/part":               "grid",
 	"design/controller":         "part",

@@ -1,0 +1,240 @@
+package circuit
+
+import "math"
+
+const (
+	nodeSiemens = 1e-12 // from every node to Ground, so that a node that nothing holds has a voltage
+	stopVolts   = 1e-6  // a step shorter than this ends the iteration
+	budget      = 150   // iterations of one section before a ladder of leakages is tried
+)
+
+// ladder is the leakages by which a section that would not settle is led to its answer, each rung
+// starting from the voltages of the one before (gmin stepping, Nagel 1975, from memory).
+var ladder = [...]float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9, 1e-10, 1e-11, nodeSiemens}
+
+// A Solver works out circuits. It keeps its memory from one to the next, so that a run of them
+// allocates next to nothing; it is not for use by two goroutines at once. The zero value is ready.
+type Solver struct {
+	circuit  *Circuit
+	joined   forest
+	held     forest
+	section  []int // by node
+	place    []int // of a node in its section, -1 when it is fixed
+	sections []section
+	volts    []float64 // by node
+	before   []float64 // the voltages of the last Solve, which may be the start of this one
+	across   []float64 // by diode: the voltage of the junction alone
+	current  []float64 // by diode: the current there
+	stretch  []int     // by leak: the line of the law that it is on
+	amps     []float64
+	isHeld   []bool
+	base     mesh // resistors of a section
+	step     mesh
+}
+
+// Solve finds the steady voltages. It begins from the voltages in start, by node, or from 0 V when
+// start is nil. That changes nothing but the time, except with a Leak whose current rises with its
+// voltage: such a circuit can rest in several ways, and the answer is the one that it comes to from
+// start. The answer does not depend on the order of nodes and branches beyond the last microvolt.
+func (s *Solver) Solve(c *Circuit, start []float64) Solution {
+	s.circuit = c
+	s.begin(start)
+	s.split()
+	verdict, most := Settled, 0
+	for i := range s.sections {
+		count, ok := s.settle(&s.sections[i])
+		most = max(most, count)
+		if !ok {
+			verdict = Undecided
+		}
+	}
+	s.finish()
+	return Solution{verdict, s.volts, s.amps, s.isHeld, most}
+}
+
+// Solve is the work of a new Solver, from 0 V.
+func Solve(c *Circuit) Solution { return new(Solver).Solve(c, nil) }
+
+// begin sets the first voltages of nodes and junctions.
+func (s *Solver) begin(start []float64) {
+	c := s.circuit
+	s.volts, s.before = resized(s.before, c.Nodes()), s.volts
+	for n := Node(1); int(n) < c.Nodes(); n++ {
+		volts, fixed := c.fixed(n)
+		if !fixed && int(n) < len(start) {
+			volts = start[n]
+		}
+		s.volts[n] = volts
+	}
+	s.across = resized(s.across, len(c.diode))
+	s.current = resized(s.current, len(c.diode))
+	for i, d := range c.diode {
+		s.across[i] = d.model.junction(s.volts[d.anode] - s.volts[d.cathode])
+		if !s.isBetweenFixed(d) {
+			s.across[i] = min(s.across[i], d.model.bend())
+		}
+	}
+	s.stretch = resized(s.stretch, len(c.leak))
+	for i, l := range c.leak {
+		s.stretch[i] = l.law.stretch(s.volts[l.at])
+	}
+}
+
+// isBetweenFixed reports whether a diode is in no section, its voltage being given.
+func (s *Solver) isBetweenFixed(d junction) bool {
+	_, a := s.circuit.fixed(d.anode)
+	_, k := s.circuit.fixed(d.cathode)
+	return a && k
+}
+
+// settle iterates one section to its end, by way of the ladder if need be.
+func (s *Solver) settle(at *section) (count int, ok bool) {
+	count, ok = s.iterate(at, nodeSiemens)
+	if ok {
+		return count, true
+	}
+	for _, siemens := range ladder {
+		more, settled := s.iterate(at, siemens)
+		count, ok = count+more, settled
+	}
+	return count, ok
+}
+
+// iterate takes Newton steps until they are short.
+func (s *Solver) iterate(at *section, siemens float64) (count int, ok bool) {
+	s.assemble(at, siemens)
+	for count = 1; count <= budget; count++ {
+		s.step.copyOf(&s.base)
+		for _, i := range at.diodes {
+			s.stampDiode(i)
+		}
+		for _, i := range at.leak {
+			s.stampLeak(i)
+		}
+		s.step.solve()
+		whole := s.advance(at)
+		for _, i := range at.diodes {
+			whole = s.advanceDiode(i) && whole
+		}
+		if whole {
+			return count, true
+		}
+	}
+	return budget, false
+}
+
+// assemble enters the resistors of a section into base.
+func (s *Solver) assemble(at *section, siemens float64) {
+	s.base.reset(len(at.nodes))
+	for i := range at.nodes {
+		s.base.down[i] = siemens
+	}
+	for _, i := range at.resistors {
+		r := &s.circuit.resistor[i]
+		s.stamp(&s.base, r.a, r.b, r.siemens, 0)
+	}
+}
+
+// stamp enters a conductance between a and b with a current of amps beside it from a to b. What has
+// both ends on one node carries nothing that matters.
+func (s *Solver) stamp(m *mesh, a, b Node, siemens, amps float64) {
+	i, j := s.placeOf(a), s.placeOf(b)
+	if i >= 0 {
+		m.into[i] -= amps
+	}
+	if j >= 0 {
+		m.into[j] += amps
+	}
+	switch {
+	case i >= 0 && j >= 0 && i != j:
+		m.between[max(i, j)*m.n+min(i, j)] += siemens
+	case i >= 0 && j < 0:
+		m.down[i] += siemens
+		m.into[i] += siemens * s.volts[b]
+	case j >= 0 && i < 0:
+		m.down[j] += siemens
+		m.into[j] += siemens * s.volts[a]
+	}
+}
+
+func (s *Solver) placeOf(n Node) int {
+	if n == Ground {
+		return -1
+	}
+	return s.place[n]
+}
+
+// stampDiode enters the straight line that touches the diode's curve where it is taken to be.
+func (s *Solver) stampDiode(i int) {
+	d := &s.circuit.diode[i]
+	amps, siemens := d.model.at(s.across[i])
+	s.current[i] = amps
+	outer := siemens / (1 + siemens*d.model.SeriesOhms)
+	volts := s.across[i] + amps*d.model.SeriesOhms
+	s.stamp(&s.step, d.anode, d.cathode, outer, amps-outer*volts)
+}
+
+// stampLeak enters a leak. Where its current falls with the voltage it steadies the node and is
+// entered as the conductance it is; where it rises it drives the node, and its current counts as it
+// is now, which takes the node along the way that it would go by itself.
+func (s *Solver) stampLeak(i int) {
+	l := &s.circuit.leak[i]
+	amps, slope := l.law.at(s.volts[l.at], s.stretch[i])
+	steady := max(-slope, 0)
+	s.stamp(&s.step, l.at, Ground, steady, -(amps + steady*s.volts[l.at]))
+}
+
+// advance moves the nodes of a section to where the step leads, but no leak past the end of its
+// stretch. It reports whether the step was whole and short.
+func (s *Solver) advance(at *section) bool {
+	part := 1.0
+	for _, i := range at.leak {
+		part = min(part, s.room(i))
+	}
+	short := part == 1
+	for _, i := range at.leak {
+		if part < 1 && s.room(i) == part {
+			s.cross(i)
+		}
+	}
+	for place, n := range at.nodes {
+		move := s.step.into[place] - s.volts[n]
+		s.volts[n] += part * move
+		short = short && math.Abs(move) < stopVolts
+	}
+	return short
+}
+
+// room is the part of the step that leaves leak i on its stretch.
+func (s *Solver) room(i int) float64 {
+	l := &s.circuit.leak[i]
+	low, high := l.law.span(s.stretch[i])
+	from, to := s.volts[l.at], s.step.into[s.placeOf(l.at)]
+	switch {
+	case to > high:
+		return max(0, (high-from)/(to-from))
+	case to < low:
+		return max(0, (low-from)/(to-from))
+	}
+	return 1
+}
+
+// cross puts leak i on the next stretch in the direction of the step.
+func (s *Solver) cross(i int) {
+	l := &s.circuit.leak[i]
+	if s.step.into[s.placeOf(l.at)] > s.volts[l.at] {
+		s.stretch[i]++
+	} else {
+		s.stretch[i]--
+	}
+}
+
+// advanceDiode moves a junction to where the nodes now put it on its straight line, within limits.
+// It reports whether it hardly moved.
+func (s *Solver) advanceDiode(i int) bool {
+	d := &s.circuit.diode[i]
+	old := s.across[i]
+	wanted := d.model.moved(s.volts[d.anode]-s.volts[d.cathode], old, s.current[i])
+	s.across[i] = d.model.limited(wanted, old)
+	return s.across[i] == wanted && math.Abs(wanted-old) < stopVolts
+}
