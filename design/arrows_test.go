@@ -28,6 +28,7 @@ var arrows = map[string]string{
 	"design/signal":             "grid part panel",
 	"design/fit":                "finding grid part panel",
 	"design/scan":               "finding grid part controller panel signal search",
+	"design/hold":               "panel scan",
 	"design/pinning":            "finding grid part controller panel scan search signal",
 	"design/netlist":            "finding grid part panel pinning scan search signal",
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
