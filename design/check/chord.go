@@ -55,14 +55,23 @@ func (v *view) keyOrCell(g scan.Ghost) string {
 			return keyName(k)
 		}
 	}
-	return fmt.Sprintf("the cell of row %d and column %d", g.Row, g.Column)
+	return fmt.Sprintf("the cell of %s and %s", v.scan.RowNet(g.Row), v.scan.ColumnNet(g.Column))
+}
+
+// pressed is how many keys a chord has down at once.
+func pressed(c panel.Chord) int {
+	plain := panel.Chord{Keys: c.Keys}
+	n := len(plain.All())
+	for _, a := range c.Any {
+		n += a.Count
+	}
+	return n
 }
 
 // distinctKeys lists the keys of a chord that are on the panel, each once, and those that are not.
 func (v *view) distinctKeys(c panel.Chord) (known, missing []string) {
-	for _, id := range c.Keys {
+	for _, id := range c.All() {
 		switch {
-		case slices.Contains(known, id) || slices.Contains(missing, id):
 		case slices.ContainsFunc(v.keys, func(k panel.KeyRef) bool { return k.ID == id }):
 			known = append(known, id)
 		default:
@@ -87,7 +96,7 @@ func chordKeyMissing(v *view) []finding.Finding {
 func chordSingle(v *view) []finding.Finding {
 	var found []finding.Finding
 	for i, c := range v.Panel.Chords {
-		if known, missing := v.distinctKeys(c); len(known)+len(missing) < 2 {
+		if known, _ := v.distinctKeys(c); pressed(c) < 2 {
 			found = append(found, finding.Finding{Where: atKeys(known...),
 				Text: fmt.Sprintf("%s has fewer than two keys.", chordName(c, i)), Fix: "Add a key to it, or take it away."})
 		}
@@ -101,9 +110,9 @@ const mostReported = 6
 func chordSix(v *view) []finding.Finding {
 	var found []finding.Finding
 	for i, c := range v.Panel.Chords {
-		if known, _ := v.distinctKeys(c); len(known) > mostReported {
+		if known, missing := v.distinctKeys(c); pressed(c)-len(missing) > mostReported {
 			found = append(found, finding.Finding{Where: atKeys(known...),
-				Text: fmt.Sprintf("%s has %d keys; a plain keyboard report holds %d.", chordName(c, i), len(known), mostReported),
+				Text: fmt.Sprintf("%s has %d keys; a plain keyboard report holds %d.", chordName(c, i), pressed(c), mostReported),
 				Fix:  "Report the keys as a bitmap if the panel shall be a USB keyboard."})
 		}
 	}

@@ -57,6 +57,7 @@ var repeats = []repeat{
 	{code: "wire-off-board", said: "fit-off-board"},
 	{code: "wire-copper-short", said: "fit-hole-shared"},
 	{code: "net-short", said: "scan-closed"},
+	{code: "net-lonely", said: "net-lamp-unwired"},
 	{code: "net-no-source", said: "pin-no-module", anywhere: true},
 }
 

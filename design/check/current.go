@@ -182,7 +182,7 @@ func current3V3(v *view) []finding.Finding {
 		}
 	}
 	for i := range v.lamps {
-		if l := &v.lamps[i]; l.pin == "" && l.from == logicVolts {
+		if l := &v.lamps[i]; (l.pin == "" || l.sinks) && l.from == logicVolts {
 			ma, refs = ma+l.milliamps(), append(refs, l.it.Ref)
 		}
 	}

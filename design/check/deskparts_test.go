@@ -2,10 +2,14 @@ package check
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"fascia/design/netlist"
 	"fascia/design/panel"
 	"fascia/design/part"
+	"fascia/design/pinning"
+	"fascia/design/scan"
 )
 
 func (d *desk) battery() {
@@ -100,6 +104,85 @@ func (d *desk) keyDiode(n int, def part.Definition, toKey, toColumn string) {
 	link := fmt.Sprintf("S%d diode", n)
 	d.net(link, netlist.Link, fmt.Sprintf("S%d.B1", n), fmt.Sprintf("S%d.B2", n), ref+"."+toKey)
 	d.net(fmt.Sprintf("column %d", (n-1)%2), netlist.Column, ref+"."+toColumn)
+}
+
+// lines reads the four keys on three lines, a diode at each: S1 and S2 lie on the two directions of
+// one pair of lines, S3 and S4 on those of another. turned are the keys whose diode is turned round.
+func (d *desk) lines(turned ...string) {
+	d.scan.Style, d.scan.Rows, d.scan.Columns = "lines", 3, 3
+	d.nets = slices.DeleteFunc(d.nets, func(n *netlist.Net) bool {
+		return isLine(n) || strings.HasPrefix(n.Name, "row") || strings.HasPrefix(n.Name, "column")
+	})
+	d.pins.Pins = slices.DeleteFunc(d.pins.Pins, func(p pinning.Pin) bool {
+		return strings.HasPrefix(p.Signal, "row") || strings.HasPrefix(p.Signal, "column")
+	})
+	for i, cell := range [][2]int{{0, 1}, {1, 0}, {0, 2}, {2, 0}} {
+		c := &d.scan.Cells[i]
+		c.Row, c.Column, c.Code, c.Diode = cell[0], cell[1], cell[0]*3+cell[1], true
+		toKey, toLine := "A", "K"
+		if contains(turned, c.Key) {
+			toKey, toLine = "K", "A"
+		}
+		d.place("D2"+c.Key[1:], silicon)
+		d.net(fmt.Sprintf("line %d", c.Row), netlist.Row, c.Key+".A1", c.Key+".A2")
+		d.net(c.Key+" diode", netlist.Link, c.Key+".B1", c.Key+".B2", "D2"+c.Key[1:]+"."+toKey)
+		d.net(fmt.Sprintf("line %d", c.Column), netlist.Row, "D2"+c.Key[1:]+"."+toLine)
+	}
+	for i := range 3 {
+		name := fmt.Sprintf("line %d", i)
+		d.pin(name, name, fmt.Sprintf("GP%d", 6+i), "PIO out", "both", "up")
+		for _, n := range d.nets {
+			if n.Name == name {
+				n.Class = netlist.Row
+			}
+		}
+	}
+}
+
+// expander reads the four keys by lines of an expander at an address.
+func (d *desk) expander(ref, address string) {
+	def := part.Definition{Name: "expander", Kind: part.Expander, Prefix: "U", Terminals: ends("VDD", "VSS", "SDA", "SCL", "A0", "A1", "A2", "GPA0", "GPA1", "GPA2", "GPA3"),
+		Needs: []part.Need{{Terminal: "SDA", Signal: part.I2CSDA}, {Terminal: "SCL", Signal: part.I2CSCL}},
+		Facts: part.Facts{SupplyMinVolts: 1.8, SupplyMaxVolts: 5.5, CurrentMA: 1, I2CAddresses: []string{"0x20", "0x21", "0x22", "0x23", "0x24", "0x25", "0x26", "0x27"}}}
+	def.Terminals[0].Net, def.Terminals[1].Net = part.Supply3V3, part.Ground
+	for i := range 3 {
+		def.Terminals[4+i].Net = part.Ground
+	}
+	d.place(ref, def).Address = address
+	d.net(part.Supply3V3, netlist.Supply, ref+".VDD")
+	d.net(part.Ground, netlist.Ground, ref+".VSS")
+	d.net("display SDA", netlist.Signal, ref+".SDA")
+	d.net("display SCL", netlist.Signal, ref+".SCL")
+	for _, t := range def.Terminals[4:7] {
+		d.net(def.NetAt(t, address), netlist.Supply, ref+"."+t.Name)
+	}
+}
+
+// onExpander reads the four keys by the lines of expander U6.
+func (d *desk) onExpander() {
+	d.expander("U6", "0x20")
+	d.scan = scan.Result{Style: "expander", Active: "low", Pulls: "internal", Reader: "polled"}
+	d.nets = slices.DeleteFunc(d.nets, isLine)
+	d.pins.Pins = slices.DeleteFunc(d.pins.Pins, func(p pinning.Pin) bool {
+		return strings.HasPrefix(p.Signal, "row") || strings.HasPrefix(p.Signal, "column")
+	})
+	for i := range 4 {
+		ref := fmt.Sprintf("S%d", i+1)
+		via := fmt.Sprintf("U6.GPA%d", i)
+		d.scan.Direct = append(d.scan.Direct, scan.Direct{Key: ref, Code: i, Pin: ref + ".A1", Return: ref + ".B1", Via: via})
+		d.net("key "+ref, netlist.Signal, ref+".A1", ref+".A2", via)
+		d.net(part.Ground, netlist.Ground, ref+".B1", ref+".B2")
+	}
+}
+
+// lineLED hangs an LED from 3V3 on a column.
+func (d *desk) lineLED(ref, resistor string, column int, ohms string) {
+	d.place(ref, ledDef()).Value = "red"
+	d.place(resistor, resistorDef()).Value = ohms
+	d.scan.Lamps = append(d.scan.Lamps, scan.Lamp{Line: column, LED: ref})
+	d.net(part.Supply3V3, netlist.Supply, resistor+".1")
+	d.net(ref+" series", netlist.Link, resistor+".2", ref+".A")
+	d.net(d.scan.ColumnNet(column), netlist.Column, ref+".K")
 }
 
 func (d *desk) activeHigh(pulls string) {

@@ -3,54 +3,92 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fascia/design/finding"
 	"fascia/design/netlist"
+	"fascia/design/panel"
 	"fascia/design/part"
+	"fascia/design/scan"
 )
 
 var diodeRules = []Rule{
 	{Code: "diode-reversed", Severity: finding.Stop, Says: "Key diodes conduct from the line that rests high to the line that is driven low.",
 		Source: "computed from the scan; common practice, no source", look: diodeReversed},
-	{Code: "diode-mixed", Severity: finding.Stop, Says: "All key diodes point the same way.", Source: "common practice, no source", look: diodeMixed},
+	{Code: "diode-mixed", Severity: finding.Stop, Says: "All key diodes point the same way along their keys' current.", Source: "common practice, no source", look: diodeMixed},
+	{Code: "diode-direction", Severity: finding.Note, Says: "The direction of all key diodes is stated once for the board.", Source: "common practice, no source", look: diodeDirection},
 	{Code: "diode-forward", Severity: finding.Mind, Says: "A key diode leaves a pressed key below the input's low level.",
 		Source: "RP2040 data sheet table 622: VIL 0.8 V; 1N4148 data sheet for the slope", look: diodeForward},
 	{Code: "diode-power", Severity: finding.Mind, Says: "Key diodes are signal diodes.", Source: "1N5817-1N5819 data sheet; leakage from memory", look: diodePower},
 }
 
-// A keyDiode is a diode with one end on a line of the matrix.
+// A keyDiode is a diode between a line and a key that is read through it.
 type keyDiode struct {
 	it       *item
+	key      panel.KeyRef
+	cell     scan.Cell
 	line     *netlist.Net
 	reversed bool
 }
 
-// keyDiodes lists the diodes of the matrix and whether each points the wrong way. Current flows from
-// row to column when the selected column is low, and from column to row when it is high.
+// keyDiodes lists the diodes of the keys and whether each points the wrong way. Current flows from the
+// row side of a key to its column side when the selected line is low, and back when it is high; where
+// lines both read and select, each key has a direction of its own.
 func (v *view) keyDiodes() []keyDiode {
 	var found []keyDiode
 	for _, it := range v.ofKind(part.Diode) {
-		for _, end := range []string{"A", "K"} {
-			n := v.net(it.Ref, end)
-			if n == nil || n.Class != netlist.Row && n.Class != netlist.Column {
+		for _, ends := range [2][2]string{{"A", "K"}, {"K", "A"}} {
+			line, link := v.net(it.Ref, ends[0]), v.net(it.Ref, ends[1])
+			if !isLine(line) || link == nil || isLine(link) {
 				continue
 			}
-			anodeWanted := (n.Class == netlist.Row) != (v.scan.Active == "high")
-			found = append(found, keyDiode{it, n, (end == "A") != anodeWanted})
+			d := keyDiode{it: it, line: line}
+			side, ok := v.keyOn(link, &d)
+			if !ok {
+				continue
+			}
+			anodeWanted := (side == 0) != (v.scan.Active == "high")
+			d.reversed = (ends[0] == "A") != anodeWanted
+			found = append(found, d)
 			break
 		}
 	}
 	return found
 }
 
+func isLine(n *netlist.Net) bool {
+	return n != nil && (n.Class == netlist.Row || n.Class == netlist.Column)
+}
+
+// keyOn finds the first key of a cell with an end on the net, and which end that is.
+func (v *view) keyOn(n *netlist.Net, d *keyDiode) (side int, ok bool) {
+	for _, k := range v.keys {
+		i := slices.IndexFunc(v.scan.Cells, func(c scan.Cell) bool { return c.Key == k.ID })
+		if i < 0 {
+			continue
+		}
+		for side, end := range k.Contact.Between {
+			if v.net(k.Ref, end) == n {
+				d.key, d.cell = k, v.scan.Cells[i]
+				return side, true
+			}
+		}
+	}
+	return 0, false
+}
+
 func diodeReversed(v *view) []finding.Finding {
 	var found []finding.Finding
 	for _, d := range v.keyDiodes() {
-		if d.reversed {
-			found = append(found, finding.Finding{Where: finding.Where{Refs: []string{d.it.Ref}, Net: d.line.Name},
-				Text: fmt.Sprintf("Diode %s on %s blocks the current of its key, so the key is never seen.", d.it.Ref, d.line.Name),
-				Fix:  "Turn it round."})
+		if !d.reversed {
+			continue
 		}
+		text := fmt.Sprintf("Diode %s on %s blocks the current of its key, so the key is never seen.", d.it.Ref, d.line.Name)
+		if read, driven := v.scan.RowNet(d.cell.Row), v.scan.ColumnNet(d.cell.Column); v.scan.Style == "lines" {
+			text = fmt.Sprintf("Diode %s points the other way: %s answers on %s while %s is selected, not on %s while %s is.",
+				d.it.Ref, keyName(d.key), driven, read, read, driven)
+		}
+		found = append(found, finding.Finding{Where: finding.Where{Refs: []string{d.it.Ref}, Net: d.line.Name}, Text: text, Fix: "Turn it round."})
 	}
 	return found
 }
@@ -70,6 +108,23 @@ func diodeMixed(v *view) []finding.Finding {
 	return []finding.Finding{{Where: atParts(append(wrong, right...)...),
 		Text: fmt.Sprintf("%s point one way and %s the other.", finding.Names(wrong), finding.Names(right)),
 		Fix:  fmt.Sprintf("Turn %s round.", finding.Names(wrong))}}
+}
+
+// diodeDirection says where the bands point, as long as none points elsewhere.
+func diodeDirection(v *view) []finding.Finding {
+	all := v.keyDiodes()
+	if len(all) == 0 || slices.ContainsFunc(all, func(d keyDiode) bool { return d.reversed }) {
+		return nil
+	}
+	refs := make([]string, len(all))
+	for i, d := range all {
+		refs[i] = d.it.Ref
+	}
+	text := fmt.Sprintf("All %d key diodes point one way: the band (cathode) towards %s.", len(all), netlist.BandTowards(v.scan))
+	if len(all) == 1 {
+		text = fmt.Sprintf("The key diode %s has its band (cathode) towards %s.", refs[0], netlist.BandTowards(v.scan))
+	}
+	return []finding.Finding{{Where: atParts(refs...), Text: text, Fix: "Look at the band before you solder it."}}
 }
 
 // voltsPerDecade is how much a silicon diode's forward voltage falls with each tenth of current:

@@ -2,10 +2,12 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"fascia/design/finding"
 	"fascia/design/netlist"
 	"fascia/design/part"
+	"fascia/design/scan"
 )
 
 // A lamp is one lit path of an LED: from a pin or supply through its resistors to ground or a pin.
@@ -19,6 +21,7 @@ type lamp struct {
 	resistors []*item
 	ohms      float64
 	known     bool // every resistor in the way has a known value
+	lines     int  // select lines that it takes turns with, 1 when it may be lit all the time
 }
 
 // milliamps is the current that flows while the LED is lit; 0 when it is not known.
@@ -28,6 +31,9 @@ func (l *lamp) milliamps() float64 {
 	}
 	return seriesMilliamps(l.from, l.forward, l.ohms)
 }
+
+// average is the current as the eye takes it: of an LED on a select line, its share of one round.
+func (l *lamp) average() float64 { return l.milliamps() / float64(max(1, l.lines)) }
 
 // seriesMilliamps is the current through an LED and its resistor: I = (Vs - VF) / R.
 func seriesMilliamps(supply, forward, ohms float64) float64 {
@@ -72,12 +78,20 @@ func (v *view) findLamps() []lamp {
 				continue
 			}
 			if l, ok := v.lampOf(it, driven, common); ok {
-				l.end, l.forward = end, it.forwardVolts(end)
+				l.end, l.forward, l.lines = end, it.forwardVolts(end), v.turns(it.Ref)
 				lamps = append(lamps, l)
 			}
 		}
 	}
 	return lamps
+}
+
+// turns is how many select lines an LED that lights with one takes turns with; 1 for any other.
+func (v *view) turns(ref string) int {
+	if slices.ContainsFunc(v.scan.Lamps, func(l scan.Lamp) bool { return l.LED == ref }) {
+		return max(1, v.scan.Columns)
+	}
+	return 1
 }
 
 type ledEnds struct {
@@ -203,12 +217,23 @@ func ledBright(v *view) []finding.Finding {
 
 func ledDim(v *view) []finding.Finding {
 	return v.eachLamp(func(l *lamp) (text, fix string) {
-		if !l.known || l.ohms == 0 || l.milliamps() >= dimMA || l.from-l.forward <= 0 {
+		room := l.from - l.forward
+		if !l.known || l.ohms == 0 || l.average() >= dimMA || room <= 0 {
 			return "", ""
 		}
+		if l.lines > 1 {
+			return fmt.Sprintf("LED %s takes %s mA through %s for one turn in %d, %s mA on average, and will hardly glow.", l.it.Ref, figure(l.milliamps()), resistance(l.ohms), l.lines, figure(l.average())),
+				fmt.Sprintf("Take a smaller resistor; %s gives about %s mA on average.", resistance(lineLampOhms(room, l.lines)), figure(seriesMilliamps(l.from, l.forward, lineLampOhms(room, l.lines))/float64(l.lines)))
+		}
 		return fmt.Sprintf("LED %s takes only %s mA through %s and will hardly glow.", l.it.Ref, figure(l.milliamps()), resistance(l.ohms)),
-			fmt.Sprintf("Take a smaller resistor; %s gives about 2 mA.", resistance(nextE24((l.from-l.forward)/0.002)))
+			fmt.Sprintf("Take a smaller resistor; %s gives about 2 mA.", resistance(nextE24(room/0.002)))
 	})
+}
+
+// lineLampOhms is the resistor for an LED that takes turns with others: 2 mA on average, as far as
+// the pin gives that at the drive that it has after reset.
+func lineLampOhms(room float64, lines int) float64 {
+	return nextE24(room / (min(2*float64(lines), resetDriveMA) / 1000))
 }
 
 func ledHeadroom(v *view) []finding.Finding {

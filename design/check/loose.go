@@ -15,9 +15,9 @@ var looseRules = []Rule{
 	{Code: "metal-apart", Severity: finding.Stop, Says: "Terminals that are one metal are on one net.",
 		Source: "B3F data sheet for switch legs", Instead: []string{"net-short"}, look: metalApart},
 	{Code: "part-unused", Severity: finding.Mind, Says: "Every part is joined to something.", Source: "common practice, no source",
-		Instead: []string{"net-lonely"}, look: partUnused},
+		Instead: []string{"net-lonely", "net-lamp-unwired"}, look: partUnused},
 	{Code: "part-half-used", Severity: finding.Mind, Says: "A part with two ends has both joined.", Source: "common practice, no source",
-		Instead: []string{"net-lonely"}, look: partHalfUsed},
+		Instead: []string{"net-lonely", "net-lamp-unwired"}, look: partHalfUsed},
 }
 
 // terminalAdrift finds terminals that the net list forgot. Without a net list there are none.

@@ -7,6 +7,7 @@ import (
 	"fascia/design/finding"
 	"fascia/design/netlist"
 	"fascia/design/part"
+	"fascia/design/scan"
 )
 
 const steppingSource = "RP2350 data sheet, appendix E, RP2350-E9"
@@ -22,7 +23,7 @@ var steppingRules = []Rule{
 
 // pulledDown names what the controller's own pull-downs hold low: key lines or pins; "" for none.
 func (v *view) pulledDown() string {
-	if v.scan.Active == "high" && v.scan.Pulls == "internal" && len(v.scan.Cells)+len(v.scan.Direct) > 0 {
+	if v.scan.Active == "high" && v.scan.Pulls == "internal" && len(v.scan.Cells)+len(v.ownPins()) > 0 {
 		return "the key lines"
 	}
 	for _, p := range v.pins.Pins {
@@ -87,7 +88,19 @@ func steppingPullDownWeak(v *view) []finding.Finding {
 	return found
 }
 
-// keyLines lists the nets on which keys are read: rows, and the lines of direct keys.
+// ownPins lists the keys with a pin of the controller's to themselves: an expander's lines have pulls
+// of its own.
+func (v *view) ownPins() []scan.Direct {
+	var own []scan.Direct
+	for _, d := range v.scan.Direct {
+		if d.Via == "" {
+			own = append(own, d)
+		}
+	}
+	return own
+}
+
+// keyLines lists the nets on which the controller reads keys: rows, and the lines of direct keys.
 func (v *view) keyLines() []*netlist.Net {
 	var lines []*netlist.Net
 	for i := range v.nets.Nets {
@@ -95,7 +108,7 @@ func (v *view) keyLines() []*netlist.Net {
 			lines = append(lines, &v.nets.Nets[i])
 		}
 	}
-	for _, d := range v.scan.Direct {
+	for _, d := range v.ownPins() {
 		for _, k := range v.keys {
 			if n := v.directLine(k); k.ID == d.Key && n != nil && !slices.Contains(lines, n) {
 				lines = append(lines, n)

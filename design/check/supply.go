@@ -123,7 +123,7 @@ func groundMissing(v *view) []finding.Finding {
 		it := &v.items[i]
 		for _, t := range it.def.Terminals {
 			n := v.net(it.Ref, t.Name)
-			if t.Net != part.Ground || it.def.Kind == part.Module || t.Open && n == nil {
+			if it.natural(t) != part.Ground || it.def.Kind == part.Module || t.Open && n == nil {
 				continue
 			}
 			if n != nil && slices.ContainsFunc(n.Terminals, func(o netlist.Terminal) bool { return o.Ref == m.Ref }) {
@@ -150,7 +150,7 @@ func supplyShort(v *view) []finding.Finding {
 				continue
 			}
 			term, _ := it.def.Terminal(t.Terminal)
-			rail := v.rail(term.Net)
+			rail := v.rail(it.natural(term))
 			if rail != "" && first[rail] == "" {
 				first[rail] = t.TerminalRef.String()
 				order = append(order, rail)

@@ -42,6 +42,12 @@ var trials = []trial{
 	{"ground-missing", "the display's ground is elsewhere", func(d *desk) { d.net("quiet ground", netlist.Link, "U2.GND") }, []string{"not on the ground of module U1"}},
 	{"ground-missing", "on ground", sound, nil},
 	{"supply-short", "a join ties 3V3 to ground", func(d *desk) { d.net(part.Ground, netlist.Ground, "U2.VCC") }, []string{"Net ground ties U1.GND (ground) to U2.VCC (3V3)"}},
+	{"supply-short", "address pins on 3V3", func(d *desk) { d.expander("U6", "0x27") }, nil},
+	{"ground-missing", "address pins on 3V3", func(d *desk) { d.expander("U6", "0x27") }, nil},
+	{"supply-short", "an address pin on 3V3 that should be on ground", func(d *desk) {
+		d.expander("U6", "0x20")
+		d.net(part.Supply3V3, netlist.Supply, "U6.A1")
+	}, []string{"Net 3V3 ties U1.3V3 (3V3) to U6.A1 (ground)"}},
 	{"supply-short", "a cell on VSYS", (*desk).battery, nil},
 	{"logic-high", "a 5 V display answers on a pin", both(feed(part.Supply5V), func(d *desk) {
 		d.def("U2", func(p *part.Definition) { p.Needs[0].Signal = part.SPIRX })
@@ -66,6 +72,10 @@ var trials = []trial{
 		d.pin("B1.N", "buzzer N", "GP11", "PWM5 B", "out", "")
 	}, []string{"the pins take 60 mA from B1"}},
 	{"current-sink", "three LEDs that are given current", leds(3), nil},
+	{"current-sink", "LEDs on select lines, all of which are selected while a press is awaited", func(d *desk) { d.lineLED("D31", "R31", 0, "47"); d.lineLED("D32", "R32", 1, "47") },
+		[]string{"the pins take 63.83 mA from D31 and D32"}},
+	{"current-sink", "LEDs on select lines of 2 mA", func(d *desk) { d.lineLED("D31", "R31", 0, "750"); d.lineLED("D32", "R32", 1, "750") }, nil},
+	{"current-pin", "one on a select line", func(d *desk) { d.lineLED("D31", "R31", 1, "100") }, []string{"GP9 drives D31 with 15 mA"}},
 	{"current-pin", "one LED of 22 mA", leds(1), []string{"GP11 drives D10 with 22.06 mA"}},
 	{"current-pin", "an LED of 2 mA", sound, nil},
 	{"current-pin", "a buzzer, which has a rule of its own", func(d *desk) { d.buzzerOnPin(50) }, nil},
@@ -73,6 +83,10 @@ var trials = []trial{
 	{"current-drive", "one of 9 mA wants the highest setting", func(d *desk) { d.panel.Find("R1").Value = "160" }, []string{"Set its drive strength to 12 mA"}},
 	{"current-drive", "an LED of 2 mA", sound, nil},
 	{"current-3v3", "a display of 320 mA", func(d *desk) { d.def("U2", func(p *part.Definition) { p.Facts.CurrentMA = 320 }) }, []string{"U2 draw 320 mA from 3V3; module U1 gives 300 mA"}},
+	{"current-3v3", "299 mA and an LED hung from 3V3 on a select line", func(d *desk) {
+		d.def("U2", func(p *part.Definition) { p.Facts.CurrentMA = 299 })
+		d.lineLED("D31", "R31", 0, "750")
+	}, []string{"U2 and D31 draw 301 mA from 3V3"}},
 	{"current-3v3", "just 300 mA", func(d *desk) { d.def("U2", func(p *part.Definition) { p.Facts.CurrentMA = 300 }) }, nil},
 	{"current-power-switch", "a switch for 40 mA", both((*desk).battery, func(d *desk) { d.powerSwitch(40) }), []string{"bears 40 mA, and the panel draws 47 mA"}},
 	{"current-power-switch", "a switch for 100 mA", both((*desk).battery, func(d *desk) { d.powerSwitch(100) }), nil},
@@ -93,6 +107,13 @@ var trials = []trial{
 	{"led-bright", "just 10 mA", func(d *desk) { d.panel.Find("R1").Value = "150" }, nil},
 	{"led-dim", "10 kilohms", func(d *desk) { d.panel.Find("R1").Value = "10k" }, []string{"LED D1 takes only 0.15 mA"}},
 	{"led-dim", "4.7 kilohms", func(d *desk) { d.panel.Find("R1").Value = "4k7" }, nil},
+	{"led-dim", "0.5 mA on one of two select lines", func(d *desk) { d.lineLED("D31", "R31", 0, "3k") },
+		[]string{"LED D31 takes 0.5 mA through 3 kilohms for one turn in 2, 0.25 mA on average, and will hardly glow. Take a smaller resistor; 390 ohms gives about 1.92 mA on average."}},
+	{"led-dim", "2 mA on one of two select lines", func(d *desk) { d.lineLED("D31", "R31", 0, "750") }, nil},
+	{"led-no-resistor", "on a select line, straight from 3V3", func(d *desk) {
+		d.lineLED("D31", "R31", 0, "750")
+		d.net(part.Supply3V3, netlist.Supply, "D31.A")
+	}, []string{"LED D31 has no resistor"}},
 	{"led-headroom", "white on 3.3 V", func(d *desk) { d.panel.Find("D1").Value = "white" }, []string{"drops about 2.9 V of 3.3 V, which leaves 0.4 V"}},
 	{"led-headroom", "blue on 3.3 V leaves just 0.5 V", func(d *desk) { d.panel.Find("D1").Value = "blue" }, nil},
 	{"led-colour", "mauve", func(d *desk) { d.panel.Find("D1").Value = "mauve" }, []string{`LED D1 is "mauve"`}},
@@ -116,6 +137,8 @@ var trials = []trial{
 	{"i2c-address-clash", "two displays at 0x3C", func(d *desk) { d.second("U3", "") }, []string{"U2 and U3 answer to one address, 0x3C, on one bus. Set U2 to another of its addresses: 0x3C, 0x3D."}},
 	{"i2c-address-clash", "one of them at 0x3D", func(d *desk) { d.second("U3", "0x3D") }, nil},
 	{"i2c-address-clash", "on two buses", func(d *desk) { d.second("U3", ""); d.net("other SDA", netlist.Signal, "U3.SDA") }, nil},
+	{"i2c-address-clash", "two expanders left at 0x20", func(d *desk) { d.expander("U6", ""); d.expander("U7", "") }, []string{"U6 and U7 answer to one address, 0x20, on one bus. Set U6 to another"}},
+	{"i2c-address-clash", "expanders at 0x20 and 0x25", func(d *desk) { d.expander("U6", ""); d.expander("U7", "0x25") }, nil},
 	{"i2c-address-unknown", "an address it does not have", func(d *desk) { d.panel.Find("U2").Address = "0x20" }, []string{"Display U2 cannot be set to address 0x20. Choose one of 0x3C, 0x3D."}},
 	{"i2c-address-unknown", "the 8-bit form", func(d *desk) { d.panel.Find("U2").Address = "0x78" }, []string{"0x08 to 0x77"}},
 	{"i2c-address-unknown", "written small", func(d *desk) { d.panel.Find("U2").Address = "0x3d" }, nil},
@@ -172,6 +195,10 @@ var trials = []trial{
 	}, []string{"Nothing pulls key S5 to 3V3"}},
 	{"pull-missing", "both rows with", func(d *desk) { d.external("10k", "row 0", "row 1") }, nil},
 	{"pull-missing", "internal", sound, nil},
+	{"pull-missing", "lines that ask for resistors", func(d *desk) { d.lines(); d.external("10k", "line 0", "line 1") }, []string{"Nothing pulls line 2 to 3V3"}},
+	{"pull-missing", "an expander has its own", func(d *desk) { d.onExpander(); d.scan.Pulls = "external" }, nil},
+	{"stepping-pull-down", "an expander pulls its own lines", func(d *desk) { d.stepping("A2"); d.onExpander(); d.scan.Active = "high" }, nil},
+	{"input-floating", "keys on an expander", func(d *desk) { d.onExpander() }, nil},
 	{"pull-missing", "no module, so no rail", func(d *desk) { d.external("10k"); d.panel.Placed = d.panel.Placed[1:] }, nil},
 	{"encoder-pulls", "none", func(d *desk) { d.encoder("") }, []string{"Nothing pulls A and B of encoder E1 up"}},
 	{"encoder-pulls", "the controller's", func(d *desk) { d.encoder("up") }, nil},
@@ -197,6 +224,22 @@ var trials = []trial{
 	{"diode-reversed", "cathode at the key, columns driven high", func(d *desk) { d.activeHigh("internal"); d.keyDiode(1, silicon, "K", "A") }, nil},
 	{"diode-mixed", "one each way", func(d *desk) { d.keyDiode(1, silicon, "A", "K"); d.keyDiode(2, silicon, "K", "A") }, []string{"D22 point one way and D21 the other. Turn D22 round."}},
 	{"diode-mixed", "both one way", func(d *desk) { d.keyDiode(1, silicon, "A", "K"); d.keyDiode(2, silicon, "A", "K") }, nil},
+	{"diode-reversed", "one of four on lines", func(d *desk) { d.lines("S2") }, []string{"Diode D22 points the other way: key Down (S2) answers on line 0 while line 1 is selected, not on line 1 while line 0 is"}},
+	{"diode-reversed", "two keys of one pair of lines", func(d *desk) { d.lines() }, nil},
+	{"diode-reversed", "a diode between a line and no key", func(d *desk) {
+		d.place("D8", silicon)
+		d.net("row 0", netlist.Row, "D8.K")
+		d.net(part.Ground, netlist.Ground, "D8.A")
+	}, nil},
+	{"diode-mixed", "both directions of one pair of lines", func(d *desk) { d.lines() }, nil},
+	{"diode-mixed", "one of four on lines turned round", func(d *desk) { d.lines("S3") }, []string{"D23 point one way and D21, D22 and D24 the other"}},
+	{"diode-direction", "two in a matrix", func(d *desk) { d.keyDiode(1, silicon, "A", "K"); d.keyDiode(2, silicon, "A", "K") },
+		[]string{"All 2 key diodes point one way: the band (cathode) towards its column."}},
+	{"diode-direction", "one", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, []string{"The key diode D21 has its band (cathode) towards its column."}},
+	{"diode-direction", "columns driven high", func(d *desk) { d.activeHigh("internal"); d.keyDiode(1, silicon, "K", "A") }, []string{"towards its key."}},
+	{"diode-direction", "lines", func(d *desk) { d.lines() }, []string{"towards the line that selects it."}},
+	{"diode-direction", "mixed", func(d *desk) { d.keyDiode(1, silicon, "A", "K"); d.keyDiode(2, silicon, "K", "A") }, nil},
+	{"diode-direction", "no key diodes", sound, nil},
 	{"diode-forward", "an LED in place of a diode", func(d *desk) { d.keyDiode(1, diodeDef("red LED", 1.8, 5), "A", "K") }, []string{"Through diode D21 a pressed key reads 1.59 V"}},
 	{"diode-forward", "1N4148 at its worst", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, nil},
 	{"diode-power", "1N5819", func(d *desk) { d.keyDiode(1, power, "A", "K") }, []string{"Diode D21 (1N5819) is a power part"}},
@@ -293,9 +336,27 @@ var trials = []trial{
 	}), nil},
 	{"chord-ghost", "two keys", keys("S1", "S2"), nil},
 	{"chord-key-missing", "a key that is gone", keys("S1", "S8"), []string{`Chord "all" names S8, which is no key`}},
+	{"chord-ghost", "a choice that is not pressed", func(d *desk) {
+		d.panel.Chords = []panel.Chord{{Name: "all", Keys: []string{"S1"}, Any: []panel.AnyOf{{Count: 2, Of: []string{"S2", "S3", "S4"}}}}}
+		d.scan.Ghosts = []scan.Ghost{{Chord: "all", Pressed: []string{"S1", "S2", "S3"}, Phantom: "S4", Row: 1, Column: 1}}
+	}, []string{`with S1, S2 and S3 held, key Right (S4) reads`}},
+	{"chord-ghost", "at an empty cell of lines", func(d *desk) {
+		d.lines()
+		keys("S1", "S2", "S3")(d)
+		d.scan.Ghosts = []scan.Ghost{{Chord: "all", Pressed: []string{"S1", "S2", "S3"}, Phantom: "", Row: 1, Column: 2}}
+	}, []string{"the cell of line 1 and line 2 reads"}},
+	{"chord-key-missing", "a choice that is gone", func(d *desk) {
+		d.panel.Chords = []panel.Chord{{Name: "all", Keys: []string{"S1"}, Any: []panel.AnyOf{{Count: 1, Of: []string{"S2", "S8"}}}}}
+	}, []string{`Chord "all" names S8, which is no key`}},
 	{"chord-key-missing", "keys that are there", keys("S1", "S2"), nil},
 	{"chord-single", "one key, named twice", keys("S1", "S1"), []string{`Chord "all" has fewer than two keys`}},
 	{"chord-single", "two", keys("S1", "S2"), nil},
+	{"chord-single", "any one of three", func(d *desk) {
+		d.panel.Chords = []panel.Chord{{Name: "all", Any: []panel.AnyOf{{Count: 1, Of: []string{"S1", "S2", "S3"}}}}}
+	}, []string{`Chord "all" has fewer than two keys`}},
+	{"chord-single", "any of two with any of two", func(d *desk) {
+		d.panel.Chords = []panel.Chord{{Name: "all", Any: []panel.AnyOf{{Count: 1, Of: []string{"S1", "S2"}}, {Count: 1, Of: []string{"S3", "S4"}}}}}
+	}, nil},
 	{"chord-six", "seven keys", func(d *desk) {
 		ids := []string{"S1", "S2", "S3", "S4"}
 		for i := range 3 {
@@ -306,11 +367,22 @@ var trials = []trial{
 		keys(ids...)(d)
 	}, []string{`Chord "all" has 7 keys; a plain keyboard report holds 6`}},
 	{"chord-six", "four", keys("S1", "S2", "S3", "S4"), nil},
+	{"chord-six", "any two of eight", func(d *desk) {
+		var of []string
+		for i := range 8 {
+			ref := fmt.Sprintf("S1%d", i)
+			d.place(ref, keyDef()).Key = &panel.Key{Legend: ref}
+			of = append(of, ref)
+		}
+		d.panel.Chords = []panel.Chord{{Name: "all", Any: []panel.AnyOf{{Count: 2, Of: of}}}}
+	}, nil},
 
 	{"lock-signal", "a part that is gone", func(d *desk) { d.panel.Pins.Locked["U7.SDA"] = "GP4" }, []string{"GP4 is locked to U7.SDA, which is no signal"}},
 	{"lock-signal", "terminals, keys and lines", func(d *desk) {
 		d.panel.Pins.Locked = map[string]string{"U2.SDA": "GP4", "S1": "GP5", "row 1": "GP7", "column 0": "GP8"}
 	}, nil},
+	{"lock-signal", "a line", func(d *desk) { d.lines(); d.panel.Pins.Locked["line 2"] = "GP8" }, nil},
+	{"lock-signal", "a row where there are lines", func(d *desk) { d.lines(); d.panel.Pins.Locked["row 0"] = "GP8" }, []string{"GP8 is locked to row 0"}},
 	{"lock-pin", "a pin that is not brought out", func(d *desk) { d.panel.Pins.Locked["row 0"] = "GP25" }, []string{"Row 0 is locked to GP25, which the module does not bring out"}},
 	{"lock-pin", "one that is", func(d *desk) { d.panel.Pins.Locked["row 0"] = "GP6" }, nil},
 	{"keep-free-unknown", "a pin that is not brought out", func(d *desk) { d.panel.Pins.KeepFree = []string{"GP29"} }, []string{"GP29 shall be kept free"}},

@@ -32,6 +32,9 @@ type item struct {
 	def *part.Definition
 }
 
+// natural is the supply net of a terminal by nature, as the part's address sets it.
+func (it *item) natural(t part.Terminal) string { return it.def.NetAt(t, it.Address) }
+
 func viewOf(c *Case) *view {
 	v := &view{Case: c, scan: c.Scan, pins: c.Pins, nets: c.Nets, keys: c.Panel.Keys()}
 	if v.scan == nil {

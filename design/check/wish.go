@@ -40,10 +40,10 @@ func (v *view) signalIDs() map[string]bool {
 		ids[k.ID] = true
 	}
 	for r := range max(v.scan.Rows, v.Panel.Scan.Rows) {
-		ids[fmt.Sprintf("row %d", r)] = true
+		ids[v.scan.RowNet(r)] = true
 	}
 	for c := range max(v.scan.Columns, v.Panel.Scan.Columns) {
-		ids[fmt.Sprintf("column %d", c)] = true
+		ids[v.scan.ColumnNet(c)] = true
 	}
 	return ids
 }

@@ -52,6 +52,18 @@ func (b *builder) addCells() {
 	}
 }
 
+// BandTowards says where the band of every key diode points, the cathode: the one direction that all
+// of a board's key diodes share, measured along the current of the diode's own key.
+func BandTowards(s *scan.Result) string {
+	switch {
+	case s.Active == "high":
+		return "its key"
+	case s.Style == "lines":
+		return "the line that selects it"
+	}
+	return "its column"
+}
+
 // pairDiodes chooses a diode for each cell that wants one, nearest in sum, and returns the diode's
 // reference by key.
 func (b *builder) pairDiodes() map[string]string {
