@@ -18,7 +18,7 @@ func (pl *planner) matrixless() {
 	pl.chosen = -1
 	pl.giveDirect(all)
 	r.PeriodMicros = pl.drive.period(0, len(all))
-	r.Proved = true
+	r.Proved, r.DiodesProved = true, true
 	r.Choices = pl.choices()
 	if len(all) > pl.free {
 		pl.tooFew(len(all))
@@ -81,21 +81,6 @@ func (pl *planner) fill(c candidate) {
 			Row: c.cell[i] / c.columns, Column: c.cell[i] % c.columns, Code: c.cell[i], Diode: diode})
 	}
 	slices.SortFunc(pl.result.Cells, func(a, b Cell) int { return cmp.Compare(a.Code, b.Code) })
-}
-
-// grade says how good the arrangement is.
-func (pl *planner) grade(c candidate) {
-	r := &pl.result
-	length := pl.m.length(c.shape, c.cell)
-	bound := pl.m.task.bound(c.shape)
-	if _, shortest, ok := pl.m.exact(c.shape); ok {
-		bound = shortest
-	}
-	r.Cost, r.Bound = float64(length), float64(bound)
-	if bound > 0 {
-		r.Gap = (r.Cost - r.Bound) / r.Bound
-	}
-	r.Proved = length == bound
 }
 
 // compact drops lines that hold no key.

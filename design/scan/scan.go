@@ -29,6 +29,8 @@ type Result struct {
 	Bound        float64           `json:"bound"`     // no arrangement costs less
 	Gap          float64           `json:"gap"`       // (cost-bound)/bound, 0 when bound is 0
 	Proved       bool              `json:"proved"`
+	DiodeBound   int               `json:"diode_bound"`   // no arrangement in these rows and columns does with fewer diodes
+	DiodesProved bool              `json:"diodes_proved"` // there are no more than that; with none wished for, those that would be needed
 	Findings     []finding.Finding `json:"-"`
 }
 
