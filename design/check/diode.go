@@ -31,25 +31,21 @@ type keyDiode struct {
 	reversed bool
 }
 
-// keyDiodes lists the diodes of the keys and whether each points the wrong way. Current flows from the
-// row side of a key to its column side when the selected line is low, and back when it is high; where
-// lines both read and select, each key has a direction of its own.
-func (v *view) keyDiodes() []keyDiode {
+// findKeyDiodes lists the diodes of the keys and whether each points the wrong way. Current flows from
+// the row side of a key to its column side when the selected line is low, and back when it is high;
+// where lines both read and select, each key has a direction of its own.
+func (v *view) findKeyDiodes() []keyDiode {
+	ends := v.keyEnds()
 	var found []keyDiode
 	for _, it := range v.ofKind(part.Diode) {
-		for _, ends := range [2][2]string{{"A", "K"}, {"K", "A"}} {
-			line, link := v.net(it.Ref, ends[0]), v.net(it.Ref, ends[1])
-			if !isLine(line) || link == nil || isLine(link) {
+		for _, pair := range [2][2]string{{"A", "K"}, {"K", "A"}} {
+			line, link := v.net(it.Ref, pair[0]), v.net(it.Ref, pair[1])
+			e, ok := ends[link]
+			if !isLine(line) || isLine(link) || !ok {
 				continue
 			}
-			d := keyDiode{it: it, line: line}
-			side, ok := v.keyOn(link, &d)
-			if !ok {
-				continue
-			}
-			anodeWanted := (side == 0) != (v.scan.Active == "high")
-			d.reversed = (ends[0] == "A") != anodeWanted
-			found = append(found, d)
+			anodeWanted := (e.side == 0) != (v.scan.Active == "high")
+			found = append(found, keyDiode{it, e.key, e.cell, line, (pair[0] == "A") != anodeWanted})
 			break
 		}
 	}
@@ -60,26 +56,35 @@ func isLine(n *netlist.Net) bool {
 	return n != nil && (n.Class == netlist.Row || n.Class == netlist.Column)
 }
 
-// keyOn finds the first key of a cell with an end on the net, and which end that is.
-func (v *view) keyOn(n *netlist.Net, d *keyDiode) (side int, ok bool) {
+// A keyEnd is one side of a key that has a cell.
+type keyEnd struct {
+	key  panel.KeyRef
+	cell scan.Cell
+	side int
+}
+
+// keyEnds gives the first end of a key with a cell on each net.
+func (v *view) keyEnds() map[*netlist.Net]keyEnd {
+	cells := map[string]scan.Cell{}
+	for _, c := range v.scan.Cells {
+		cells[c.Key] = c
+	}
+	ends := map[*netlist.Net]keyEnd{}
 	for _, k := range v.keys {
-		i := slices.IndexFunc(v.scan.Cells, func(c scan.Cell) bool { return c.Key == k.ID })
-		if i < 0 {
-			continue
-		}
+		c, ok := cells[k.ID]
 		for side, end := range k.Contact.Between {
-			if v.net(k.Ref, end) == n {
-				d.key, d.cell = k, v.scan.Cells[i]
-				return side, true
+			n := v.net(k.Ref, end)
+			if _, taken := ends[n]; ok && n != nil && !taken {
+				ends[n] = keyEnd{k, c, side}
 			}
 		}
 	}
-	return 0, false
+	return ends
 }
 
 func diodeReversed(v *view) []finding.Finding {
 	var found []finding.Finding
-	for _, d := range v.keyDiodes() {
+	for _, d := range v.keyDiodes {
 		if !d.reversed {
 			continue
 		}
@@ -95,7 +100,7 @@ func diodeReversed(v *view) []finding.Finding {
 
 func diodeMixed(v *view) []finding.Finding {
 	var wrong, right []string
-	for _, d := range v.keyDiodes() {
+	for _, d := range v.keyDiodes {
 		if d.reversed {
 			wrong = append(wrong, d.it.Ref)
 		} else {
@@ -112,7 +117,7 @@ func diodeMixed(v *view) []finding.Finding {
 
 // diodeDirection says where the bands point, as long as none points elsewhere.
 func diodeDirection(v *view) []finding.Finding {
-	all := v.keyDiodes()
+	all := v.keyDiodes
 	if len(all) == 0 || slices.ContainsFunc(all, func(d keyDiode) bool { return d.reversed }) {
 		return nil
 	}
@@ -152,7 +157,7 @@ func diodeForward(v *view) []finding.Finding {
 		}
 	}
 	var found []finding.Finding
-	for _, d := range v.keyDiodes() {
+	for _, d := range v.keyDiodes {
 		f := d.it.def.Facts
 		if f.ForwardVolts == 0 || pull == 0 {
 			continue
@@ -171,7 +176,7 @@ const powerDiodeMA = 500
 
 func diodePower(v *view) []finding.Finding {
 	var found []finding.Finding
-	for _, d := range v.keyDiodes() {
+	for _, d := range v.keyDiodes {
 		if d.it.def.Facts.ForwardMA >= powerDiodeMA {
 			found = append(found, finding.Finding{Where: atParts(d.it.Ref),
 				Text: fmt.Sprintf("Diode %s (%s) is a power part; when warm it leaks enough to press keys by itself.", d.it.Ref, d.it.def.Name),

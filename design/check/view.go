@@ -24,6 +24,8 @@ type view struct {
 	netOf map[panel.TerminalRef]*netlist.Net
 	pinOf map[string]*pinning.Pin // by the net that it drives or reads
 	lamps []lamp
+
+	keyDiodes []keyDiode
 }
 
 // An item is one placed part with its definition.
@@ -49,6 +51,7 @@ func viewOf(c *Case) *view {
 	v.findParts()
 	v.findNets()
 	v.lamps = v.findLamps()
+	v.keyDiodes = v.findKeyDiodes()
 	return v
 }
 

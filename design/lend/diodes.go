@@ -1,9 +1,9 @@
-// Package lend proposes places for parts that a plan asks for and the panel lacks. What it returns
-// is an edit for the maker to take or leave; it decides nothing by itself.
+// Package lend proposes places for parts that a plan asks for and the panel lacks: diodes of keys,
+// LEDs of select lines with their resistors, expanders. What it returns is an edit for the maker to
+// take or leave; it decides nothing by itself.
 package lend
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -13,8 +13,6 @@ import (
 	"fascia/design/panel"
 	"fascia/design/part"
 	"fascia/design/scan"
-
-	"github.com/go-json-experiment/json/jsontext"
 )
 
 // usualDiode is what is proposed where the panel has no diode yet.
@@ -30,96 +28,58 @@ func Diodes(p *panel.Panel, f *fit.Result, s *scan.Result, n *netlist.Result) *p
 	if len(lacking) == 0 {
 		return nil
 	}
-	id, d := diodeOf(p)
 	r := newRoom(p, f)
-	edit := &panel.Together{}
-	refs := refsOf(p, d.Prefix)
+	id, d := kindOf(p, part.Diode, usualDiode)
+	end, _ := d.Terminal("A") // that meets the key
+	if s.Active == "high" {
+		end, _ = d.Terminal("K")
+	}
+	placed := 0
 	for _, k := range lacking {
-		pose, ok := r.near(legOf(p, k), &d)
+		pl := p.Find(k.Ref)
+		leg, _ := p.HoleOf(panel.TerminalRef{Ref: k.Ref, Terminal: k.Contact.Between[1]})
+		pose, ok := r.nearest(&d, around(leg, mostAway), []grid.Face{pl.Face}, func(pose grid.Pose) int {
+			return pose.Hole(end.Offset()).Steps(leg)
+		})
 		if !ok {
 			continue
 		}
-		ref := refs()
-		r.take(ref, pose, &d)
-		text, err := panel.EncodeEdit(&panel.Place{Placed: panel.Placed{Ref: ref, Part: id, At: pose.At, Turn: pose.Turn, Face: pose.Face}})
-		if err != nil {
-			panic(fmt.Sprintf("lend: a placement cannot be written: %v", err))
-		}
-		edit.Edits = append(edit.Edits, jsontext.Value(text))
+		r.place(panel.Placed{Part: id}, pose, &d)
+		placed++
 	}
-	switch len(edit.Edits) {
-	case 0:
+	if placed == 0 {
 		return nil
-	case 1:
-		edit.What = "Place 1 diode"
-	default:
-		edit.What = fmt.Sprintf("Place %d diodes", len(edit.Edits))
 	}
-	return edit
+	return r.together("Place " + count(placed, "diode", "diodes"))
 }
 
 func lackingKeys(p *panel.Panel, s *scan.Result, n *netlist.Result) []panel.KeyRef {
-	var lacking []panel.KeyRef
-	for _, k := range p.Keys() {
-		wants := slices.ContainsFunc(s.Cells, func(c scan.Cell) bool { return c.Key == k.ID && c.Diode })
-		has := slices.ContainsFunc(n.Pairs, func(pair netlist.Pair) bool { return pair.Of == k.ID && pair.With != "" })
-		if wants && !has {
-			lacking = append(lacking, k)
+	wants := map[string]bool{}
+	for _, c := range s.Cells {
+		wants[c.Key] = c.Diode
+	}
+	for _, pair := range n.Pairs {
+		if pair.With != "" {
+			delete(wants, pair.Of)
 		}
 	}
-	return lacking
+	return slices.DeleteFunc(p.Keys(), func(k panel.KeyRef) bool { return !wants[k.ID] })
 }
 
-// diodeOf is the kind of diode that the panel has already, else the usual one.
-func diodeOf(p *panel.Panel) (string, part.Definition) {
-	if placed := p.OfKind(part.Diode); len(placed) > 0 {
+// kindOf is the part of a kind that the panel has placed already, else the usual one.
+func kindOf(p *panel.Panel, kind part.Kind, usual string) (string, part.Definition) {
+	if placed := p.OfKind(kind); len(placed) > 0 {
 		return placed[0].Part, p.Definition(placed[0])
 	}
-	if d, ok := p.Parts[usualDiode]; ok {
-		return usualDiode, d
+	if d, ok := p.Parts[usual]; ok {
+		return usual, d
 	}
-	return usualDiode, part.BuiltIn()[usualDiode]
+	return usual, part.BuiltIn()[usual]
 }
 
-// refsOf gives out references that the panel does not use yet.
-func refsOf(p *panel.Panel, prefix string) func() string {
-	number := 0
-	return func() string {
-		for {
-			number++
-			if ref := fmt.Sprintf("%s%d", prefix, number); p.Find(ref) == nil {
-				return ref
-			}
-		}
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
 	}
-}
-
-// legOf is the hole of the leg that the diode will be wired to.
-func legOf(p *panel.Panel, k panel.KeyRef) grid.Pose {
-	pl := p.Find(k.Ref)
-	h, _ := p.HoleOf(panel.TerminalRef{Ref: k.Ref, Terminal: k.Contact.Between[1]})
-	return grid.Pose{At: h, Face: pl.Face}
-}
-
-// near returns the free place whose first lead is nearest to a leg, on the leg's face; ties go to
-// the upper left, then to fewer turns.
-func (r *room) near(leg grid.Pose, d *part.Definition) (grid.Pose, bool) {
-	var places []grid.Pose
-	for row := -mostAway; row <= mostAway; row++ {
-		for col := -mostAway; col <= mostAway; col++ {
-			h := leg.At.Add(grid.Offset{Cols: col, Rows: row})
-			for turn := range grid.Turn(4) {
-				places = append(places, grid.Pose{At: h, Turn: turn, Face: leg.Face})
-			}
-		}
-	}
-	slices.SortStableFunc(places, func(a, b grid.Pose) int {
-		return cmp.Or(cmp.Compare(a.At.Steps(leg.At), b.At.Steps(leg.At)), a.At.Compare(b.At), cmp.Compare(a.Turn, b.Turn))
-	})
-	for _, pose := range places {
-		if r.fits(pose, d) {
-			return pose, true
-		}
-	}
-	return grid.Pose{}, false
+	return fmt.Sprintf("%d %s", n, many)
 }

@@ -1,7 +1,10 @@
 package lend
 
 import (
+	"fmt"
 	"slices"
+
+	"github.com/go-json-experiment/json/jsontext"
 
 	"fascia/design/fit"
 	"fascia/design/grid"
@@ -12,16 +15,18 @@ import (
 // beside is what a proposed body keeps from others and from joints, in millimetres.
 const beside grid.Millimetre = 0.5
 
-// A room knows what is taken, parts proposed so far included.
+// A room knows what is taken, parts proposed so far included, and gathers the proposal.
 type room struct {
 	p      *panel.Panel
 	fit    *fit.Result
 	taken  map[grid.Hole]bool
 	bodies []fit.Body
+	refs   map[string]bool // given out so far
+	edits  []jsontext.Value
 }
 
 func newRoom(p *panel.Panel, f *fit.Result) *room {
-	r := &room{p: p, fit: f, taken: map[grid.Hole]bool{}, bodies: slices.Clone(f.Bodies)}
+	r := &room{p: p, fit: f, taken: map[grid.Hole]bool{}, bodies: slices.Clone(f.Bodies), refs: map[string]bool{}}
 	for _, l := range f.Leads {
 		r.taken[l.Hole] = true
 	}
@@ -32,20 +37,30 @@ func newRoom(p *panel.Panel, f *fit.Result) *room {
 }
 
 // fits reports whether a part may lie so: its leads in free holes of one board that can be soldered
-// on the far side, its bodies on the board, beside others, and over nobody's joints.
+// on the far side and whose copper is nobody's, its bodies on the board, beside others, and over
+// nobody's joints.
 func (r *room) fits(pose grid.Pose, d *part.Definition) bool {
 	board := r.p.BoardAt(pose.At)
 	if board == nil || !board.HasCopper(pose.Face.Other()) {
 		return false
 	}
-	own := map[grid.Hole]bool{}
+	own := map[grid.Hole]string{} // the first terminal of the metal in each hole
 	for _, t := range d.Terminals {
 		h := pose.Hole(t.Offset())
-		own[h] = true
-		_, drilled := r.fit.Drilled(h)
-		if r.taken[h] || drilled || !board.Holds(h) || slices.Contains(board.Cuts, h) ||
-			r.covered(h, grid.Front) || r.covered(h, grid.Back) {
+		if r.taken[h] || !board.Holds(h) {
 			return false
+		}
+		own[h] = d.Metal(t.Name)[0]
+	}
+	for h, metal := range own {
+		_, drilled := r.fit.Drilled(h)
+		if drilled || slices.Contains(board.Cuts, h) || r.covered(h, grid.Front) || r.covered(h, grid.Back) {
+			return false
+		}
+		for _, mate := range board.Mates(h) {
+			if other, ours := own[mate]; r.taken[mate] || ours && other != metal {
+				return false
+			}
 		}
 	}
 	for _, b := range d.Bodies {
@@ -59,7 +74,7 @@ func (r *room) fits(pose grid.Pose, d *part.Definition) bool {
 			}
 		}
 		for _, h := range rect.Grown(beside).Holes() {
-			if r.taken[h] && !own[h] {
+			if _, ours := own[h]; r.taken[h] && !ours {
 				return false
 			}
 		}
@@ -75,13 +90,39 @@ func (r *room) covered(h grid.Hole, f grid.Face) bool {
 	})
 }
 
-// take puts a proposed part into the room.
-func (r *room) take(ref string, pose grid.Pose, d *part.Definition) {
+// place puts a part into the room and the proposal under the next free reference, and returns that.
+func (r *room) place(pl panel.Placed, pose grid.Pose, d *part.Definition) string {
+	pl.Ref, pl.At, pl.Turn, pl.Face = r.nextRef(d.Prefix), pose.At, pose.Turn, pose.Face
 	for _, t := range d.Terminals {
 		r.taken[pose.Hole(t.Offset())] = true
 	}
 	for _, b := range d.Bodies {
-		r.bodies = append(r.bodies, fit.Body{Ref: ref, Face: pose.Side(b.Face), Rect: pose.Rect(b.Rectangle()),
+		r.bodies = append(r.bodies, fit.Body{Ref: pl.Ref, Face: pose.Side(b.Face), Rect: pose.Rect(b.Rectangle()),
 			Height: grid.Millimetre(b.Height), StandOff: grid.Millimetre(b.StandOff)})
 	}
+	r.add(&panel.Place{Placed: pl})
+	return pl.Ref
+}
+
+// nextRef gives out the lowest reference that is neither on the panel nor proposed.
+func (r *room) nextRef(prefix string) string {
+	for n := 1; ; n++ {
+		if ref := fmt.Sprintf("%s%d", prefix, n); !r.refs[ref] && r.p.Find(ref) == nil {
+			r.refs[ref] = true
+			return ref
+		}
+	}
+}
+
+func (r *room) add(e panel.Edit) {
+	text, err := panel.EncodeEdit(e)
+	if err != nil {
+		panic(fmt.Sprintf("lend: an edit cannot be written: %v", err))
+	}
+	r.edits = append(r.edits, jsontext.Value(text))
+}
+
+// together is the proposal as one edit.
+func (r *room) together(what string) *panel.Together {
+	return &panel.Together{What: what, Edits: r.edits}
 }

@@ -10,7 +10,7 @@ import (
 // Limits on what a resistor may serve as. A lamp's resistor is at most 2.2 kilohms, above which it
 // hardly glows; a pull is at least 3.3 kilohms, below which a pressed key wastes current.
 const (
-	mostLampOhms  = 2200
+	MostLampOhms  = 2200
 	leastPullOhms = 3300
 )
 
@@ -66,7 +66,7 @@ func (b *builder) driven(n int) bool {
 // those that a pin drives on ground. It returns what stands in for each LED end towards the pin.
 func (b *builder) addLamps() map[panel.TerminalRef]int {
 	lamps := b.lamps()
-	resistors := b.resistors(func(ohms float64) bool { return ohms <= mostLampOhms })
+	resistors := b.resistors(func(ohms float64) bool { return ohms <= MostLampOhms })
 	cost := make([][]int, len(lamps))
 	for i, l := range lamps {
 		cost[i] = make([]int, len(resistors))
@@ -136,7 +136,7 @@ func (b *builder) resistors(fits func(ohms float64) bool) [][2]int {
 	var found [][2]int
 	for _, pl := range b.p.OfKind(part.Resistor) {
 		d := b.p.Definition(pl)
-		if len(d.Terminals) != 2 || !b.idle(pl.Ref) || !fits(ohms(pl, &d)) {
+		if len(d.Terminals) != 2 || !b.idle(pl.Ref) || !fits(Ohms(pl, &d)) {
 			continue
 		}
 		m, _ := b.end(pl.Ref, d.Terminals[0].Name)
@@ -146,8 +146,8 @@ func (b *builder) resistors(fits func(ohms float64) bool) [][2]int {
 	return found
 }
 
-// ohms is a placed resistor's value, 0 when it has none.
-func ohms(pl *panel.Placed, d *part.Definition) float64 {
+// Ohms is a placed resistor's value, 0 when it has none.
+func Ohms(pl *panel.Placed, d *part.Definition) float64 {
 	text := pl.Value
 	if text == "" && d.Facts.Ohms > 0 {
 		return d.Facts.Ohms

@@ -1,0 +1,156 @@
+package lend_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fascia/design/finding"
+	"fascia/design/fit"
+	"fascia/design/lend"
+	"fascia/design/netlist"
+	"fascia/design/panel"
+	"fascia/design/panel/demo"
+	"fascia/design/part"
+	"fascia/design/pinning"
+	"fascia/design/plan"
+	"fascia/design/scan"
+)
+
+// lit is a scan whose first lines light the LEDs that the panel names.
+func lit(p *panel.Panel, s scan.Result) scan.Result {
+	s.Lamps = nil
+	for i, led := range p.Scan.Lamps {
+		s.Lamps = append(s.Lamps, scan.Lamp{Line: i, LED: led})
+	}
+	return s
+}
+
+func noStops(t *testing.T, what string, found []finding.Finding) {
+	t.Helper()
+	for _, f := range found {
+		if f.Severity == finding.Stop {
+			t.Errorf("%s: %s %s: %s", what, f.Code, f.Where, f.Text)
+		}
+	}
+}
+
+// On each demo with a matrix, taking the proposal gives each column an LED with a resistor, none of
+// them in anything's way; a second proposal has nothing to add.
+func TestLampsFit(t *testing.T) {
+	tried := 0
+	for _, d := range demo.All() {
+		for _, active := range []string{"low", "high"} {
+			p := d.Panel.Clone()
+			p.Scan.Active, p.Scan.Pulls = active, "internal"
+			before := plan.Make(&p)
+			edit, why := lend.Lamps(&p, &before.Fit, &before.Scan, &before.Nets)
+			if before.Scan.Columns == 0 {
+				if edit != nil || !strings.Contains(why, "without select lines") {
+					t.Errorf("%s: %v, %q without columns", d.ID, edit, why)
+				}
+				continue
+			}
+			if edit == nil {
+				t.Fatalf("%s: %s", d.ID, why)
+			}
+			tried++
+			after, _, err := panel.Apply(p, edit)
+			if err != nil {
+				t.Fatalf("%s: %v", d.ID, err)
+			}
+			if len(after.Scan.Lamps) != before.Scan.Columns {
+				t.Errorf("%s: %d LEDs for %d columns", d.ID, len(after.Scan.Lamps), before.Scan.Columns)
+			}
+			f, s := fit.Examine(&after), lit(&after, before.Scan)
+			noStops(t, d.ID+" after "+edit.What, f.Findings)
+			pins := pinning.Plan(&after, before.Module, before.Pins.Module, &s)
+			nets := netlist.List(&after, &s, &pins)
+			noStops(t, d.ID+" after "+edit.What, nets.Findings)
+			for _, led := range after.Scan.Lamps {
+				if !slices.ContainsFunc(nets.Pairs, func(pair netlist.Pair) bool { return pair.Of == led && pair.With != "" }) {
+					t.Errorf("%s: %s has no resistor", d.ID, led)
+				}
+			}
+			if again, why := lend.Lamps(&after, &f, &s, &nets); again != nil || why != "" {
+				t.Errorf("%s: proposed once more: %v %q", d.ID, again, why)
+			}
+		}
+	}
+	if tried < 2 {
+		t.Errorf("only %d demos have columns", tried)
+	}
+}
+
+// A resistor that lies idle is used before another is proposed, and an LED that is named but has no
+// resistor gets one.
+func TestLampsUseWhatIsThere(t *testing.T) {
+	d := demo.All()[2] // which has neither LEDs nor resistors
+	before := plan.Make(&d.Panel)
+	edit, _ := lend.Lamps(&d.Panel, &before.Fit, &before.Scan, &before.Nets)
+	after, _, err := panel.Apply(d.Panel, edit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var resistors []string
+	for _, pl := range after.OfKind(part.Resistor) {
+		if d.Panel.Find(pl.Ref) == nil {
+			resistors = append(resistors, pl.Ref)
+		}
+	}
+	without, _, err := panel.Apply(after, &panel.Remove{Refs: resistors[:1]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fitted, s := fit.Examine(&without), lit(&without, before.Scan)
+	pins := pinning.Plan(&without, before.Module, before.Pins.Module, &s)
+	nets := netlist.List(&without, &s, &pins)
+	if edit, why := lend.Lamps(&without, &fitted, &s, &nets); edit == nil || edit.What != "Place 1 resistor" {
+		t.Errorf("one resistor short: %v %q", edit, why)
+	}
+	s.Lamps = s.Lamps[:0]
+	without.Scan.Lamps = without.Scan.Lamps[:0] // the LEDs are of no line now, and their resistors idle
+	nets = netlist.List(&without, &s, &pinning.Result{Module: "U1", Pins: pins.Pins})
+	edit, why := lend.Lamps(&without, &fitted, &s, &nets)
+	if edit == nil || !strings.Contains(edit.What, "and 1 resistor") {
+		t.Errorf("with all resistors but one idle: %v %q", edit, why)
+	}
+}
+
+// full keeps every hole of a panel's first board clear.
+func full(p panel.Panel) panel.Panel {
+	p = p.Clone()
+	for i := range p.Boards {
+		b := &p.Boards[i]
+		for c := range b.Columns {
+			for r := range b.Rows {
+				h := b.At
+				h.Col, h.Row = h.Col+c, h.Row+r
+				p.Wires.KeepOut = append(p.Wires.KeepOut, h)
+			}
+		}
+	}
+	return p
+}
+
+func TestNoRoom(t *testing.T) {
+	p := full(demo.All()[0].Panel)
+	pl := plan.Make(&p)
+	if edit, why := lend.Lamps(&p, &pl.Fit, &pl.Scan, &pl.Nets); edit != nil || !strings.HasPrefix(why, "There is no room for an LED for column 0.") {
+		t.Errorf("a full board: %v, %q", edit, why)
+	}
+	if edit, why := lend.Expander(&p, &pl.Fit); edit != nil || !strings.HasPrefix(why, "There is no room for expander 1 of 2, which takes 14 by 4 holes.") {
+		t.Errorf("a full board: %v, %q", edit, why)
+	}
+}
+
+func BenchmarkLamps(b *testing.B) {
+	p := demo.All()[0].Panel
+	pl := plan.Make(&p)
+	n := 0
+	for b.Loop() {
+		edit, _ := lend.Lamps(&p, &pl.Fit, &pl.Scan, &pl.Nets)
+		n = len(edit.Edits)
+	}
+	b.ReportMetric(float64(n), "edits")
+}
