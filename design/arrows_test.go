@@ -31,6 +31,7 @@ var arrows = map[string]string{
 	"design/hold":               "panel scan",
 	"design/pinning":            "finding grid part controller panel scan search signal",
 	"design/netlist":            "finding grid part panel pinning scan search signal",
+	"design/reading":            "circuit controller netlist panel part scan",
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
 	"design/wiring/randompanel": "grid part panel",
 	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage",
