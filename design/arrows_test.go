@@ -35,7 +35,7 @@ var arrows = map[string]string{
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
 	"design/wiring/randompanel": "grid part panel",
 	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage",
-	"design/bench":              "grid part panel fit wiring",
+	"design/bench":              "finding grid part panel fit netlist scan wiring",
 	"design/bom":                "grid part panel wiring",
 	"design/keymap":             "panel pinning scan usage",
 	"design/sheet":              "finding grid part controller panel fit scan pinning netlist wiring",

@@ -9,6 +9,7 @@ import (
 	"fascia/design/grid"
 	"fascia/design/panel"
 	"fascia/design/part"
+	"fascia/design/scan"
 	"fascia/design/wiring"
 )
 
@@ -32,12 +33,13 @@ var stages = []string{Safety, Prepare, Low, Keys, Tall, Metal, Wires, Power, Plu
 // Order gives the steps to solder by: lowest parts first, every joint before the part that covers
 // it, every wire after the leads it is soldered to. Where the panel makes that impossible, the
 // usual order is kept and fit says what is wrong.
-func Order(p *panel.Panel, f *fit.Result, w *wiring.Result) []Step {
+func Order(p *panel.Panel, f *fit.Result, s *scan.Result, w *wiring.Result) []Step {
 	jobs := partJobs(p, f)
 	jobs = append(jobs, wireJobs(w)...)
 	require(f, jobs)
 	steps := safety(p)
 	steps = append(steps, boards(p)...)
+	steps = append(steps, keyDiodes(s)...)
 	for _, j := range inOrder(jobs) {
 		steps = append(steps, j.step)
 	}
@@ -100,7 +102,7 @@ func partStep(pl *panel.Placed, d part.Definition, f *fit.Result) Step {
 	if len(form) > 0 {
 		text += fmt.Sprintf(" Form the leads for %s first: they miss their holes by up to %.2f mm.", grid.JoinHoles(form), float64(d.WorstResidual()))
 	}
-	if mark := polarity(d); mark != "" {
+	if mark := polarity(pl, d); mark != "" {
 		text += " " + mark
 	}
 	if d.Kind == part.Switch && len(joints) > 2 {
@@ -125,20 +127,6 @@ func firstLead(d part.Definition) string {
 		return "pin " + t.Pin
 	}
 	return "its end " + t.Name
-}
-
-func polarity(d part.Definition) string {
-	switch d.Kind {
-	case part.Diode:
-		return "The band marks the cathode, K."
-	case part.LED:
-		return "The long lead is the anode, A; the flat marks the cathode, K."
-	case part.Module, part.Display:
-		return "Check the printed names against the plan before soldering."
-	case part.Battery:
-		return "Check which side is plus on your own cell: sellers differ."
-	}
-	return ""
 }
 
 func wireJobs(w *wiring.Result) []*job {

@@ -6,11 +6,13 @@ import (
 	"testing"
 
 	"fascia/design/bench"
+	"fascia/design/fit"
 	"fascia/design/grid"
 	"fascia/design/panel"
 	"fascia/design/panel/demo"
 	"fascia/design/part"
 	"fascia/design/plan"
+	"fascia/design/scan"
 	"fascia/design/wiring"
 )
 
@@ -89,6 +91,61 @@ func TestCellCautions(t *testing.T) {
 	for _, s := range steps[i+1:] {
 		if len(s.Refs) > 0 && s.Stage != bench.Plug && p.Definition(p.Find(s.Refs[0])).Kind != part.Battery {
 			t.Errorf("%s is soldered after the cell's connector", s.Refs[0])
+		}
+	}
+}
+
+// The direction of the key diodes is said once, before the first of them, and each diode's step names
+// the hole of its band. That the band marks the cathode is common practice, no source.
+func TestKeyDiodesPointOneWay(t *testing.T) {
+	p := panel.New("x")
+	p.Parts["diode"] = part.BuiltIn()["diode-1n4148"]
+	p.Placed = []panel.Placed{{Ref: "D1", Part: "diode", At: grid.MustHole("C5")}, {Ref: "D2", Part: "diode", At: grid.MustHole("H9"), Turn: 2}}
+	f := fit.Examine(&p)
+	tests := []struct {
+		name string
+		scan scan.Result
+		want string
+	}{
+		{"columns driven low", scan.Result{Style: "matrix", Active: "low"}, "All 2 key diodes point one way: the band (cathode) towards its column."},
+		{"columns driven high", scan.Result{Style: "matrix", Active: "high"}, "towards its key."},
+		{"lines", scan.Result{Style: "lines", Active: "low"}, "towards the line that selects it."},
+	}
+	for _, tt := range tests {
+		tt.scan.Cells = []scan.Cell{{Key: "S1", Diode: true}, {Key: "S2", Diode: true}, {Key: "S3"}}
+		steps := bench.Order(&p, &f, &tt.scan, &wiring.Result{})
+		said := slices.IndexFunc(steps, func(s bench.Step) bool { return s.ID == "key diodes" })
+		if said < 0 || !strings.Contains(steps[said].Text, tt.want) {
+			t.Fatalf("%s: step %d of %v does not say %q", tt.name, said, steps, tt.want)
+		}
+		for ref, band := range map[string]string{"D1": "K, in F5", "D2": "K, in E9"} {
+			i := slices.IndexFunc(steps, func(s bench.Step) bool { return slices.Contains(s.Refs, ref) })
+			if i < said || !strings.Contains(steps[i].Text, band) {
+				t.Errorf("%s: %s is step %d, %q; want it after %d with %q", tt.name, ref, i, steps[i].Text, said, band)
+			}
+		}
+	}
+	for _, s := range bench.Order(&p, &f, &scan.Result{Cells: []scan.Cell{{Key: "S1"}}}, &wiring.Result{}) {
+		if s.ID == "key diodes" {
+			t.Error("without key diodes their direction is spoken of")
+		}
+	}
+}
+
+func TestExpanderSaysItsAddress(t *testing.T) {
+	p := panel.New("x")
+	p.Parts["port"] = part.BuiltIn()["expander-i2c16"]
+	for address, want := range map[string]string{
+		"":     "Its address 0x20 comes from A0, A1 and A2 on ground.",
+		"0x25": "Its address 0x25 comes from A0 and A2 on 3V3 and A1 on ground.",
+		"0x27": "Its address 0x27 comes from A0, A1 and A2 on 3V3.",
+		"0x55": "The notch lies at the end of pin 1. Solder",
+	} {
+		p.Placed = []panel.Placed{{Ref: "U3", Part: "port", At: grid.MustHole("C3"), Address: address}}
+		f := fit.Examine(&p)
+		steps := bench.Order(&p, &f, &scan.Result{}, &wiring.Result{})
+		if !slices.ContainsFunc(steps, func(s bench.Step) bool { return strings.Contains(s.Text, want) }) {
+			t.Errorf("address %q: no step says %q", address, want)
 		}
 	}
 }

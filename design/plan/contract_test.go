@@ -10,9 +10,12 @@ import (
 
 	"fascia/design/finding"
 	"fascia/design/grid"
+	"fascia/design/keymap"
 	"fascia/design/panel"
 	"fascia/design/panel/demo"
+	"fascia/design/pinning"
 	"fascia/design/plan"
+	"fascia/design/scan"
 )
 
 // The columns of the contract, in order.
@@ -264,6 +267,51 @@ func TestCSVGuard(t *testing.T) {
 		if !slices.Contains(got, l) {
 			t.Errorf("legend %q is not read back from %q", l, got)
 		}
+	}
+}
+
+// Keys of lines have row and column as those of a matrix do; keys on an expander have neither, and
+// keymap.json says which line reads them. Legends of any script come back as they were.
+func TestScanFilesOfEveryStyle(t *testing.T) {
+	p := panel.New("styles")
+	tests := []struct {
+		name string
+		scan scan.Result
+		want []string // key, row, column, code, diode
+		via  string   // of S2
+	}{
+		{"lines", scan.Result{Style: "lines", Rows: 3, Columns: 3, Cells: []scan.Cell{
+			{Key: "S1", Legend: "←é", Row: 0, Column: 1, Code: 1, Diode: true}, {Key: "S2", Legend: "音", Row: 2, Column: 0, Code: 6, Diode: true}}},
+			[]string{"S1 ←é 0 1 1 yes", "S2 音 2 0 6 yes"}, ""},
+		{"expander", scan.Result{Style: "expander", Direct: []scan.Direct{
+			{Key: "S1", Legend: "-", Code: 0, Via: "U3.GPA0"}, {Key: "S2", Legend: "’", Code: 1, Via: "U3.GPB6"}}},
+			[]string{"S1 -   0 no", "S2 ’   1 no"}, "U3.GPB6"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			pl := plan.Plan{Panel: &p, Scan: tt.scan, Keymap: keymap.Of(&p, &tt.scan, &pinning.Result{})}
+			files := filesOf(t, &pl)
+			var got []string
+			for _, r := range rows(t, files["scan.csv"]) {
+				got = append(got, strings.Join([]string{r["key"], r["legend"], r["row"], r["column"], r["code"], r["diode"]}, " "))
+			}
+			if !slices.Equal(got, tt.want) {
+				t.Errorf("scan.csv says %q, want %q", got, tt.want)
+			}
+			var m struct {
+				Rows, Columns int
+				Keys          []struct {
+					Ref, Expander string
+					Row, Column   *int
+				}
+			}
+			if err := json.Unmarshal(files["keymap.json"].Data, &m); err != nil {
+				t.Fatal(err)
+			}
+			if k := m.Keys[1]; m.Rows != tt.scan.Rows || m.Columns != tt.scan.Columns || k.Expander != tt.via || (k.Row == nil) != (tt.via != "") {
+				t.Errorf("keymap.json says %+v", m)
+			}
+		})
 	}
 }
 

@@ -47,7 +47,7 @@ func Make(p *panel.Panel) *Plan {
 	pl.Nets = netlist.List(p, &pl.Scan, &pl.Pins)
 	pl.Wiring = wiring.Route(p, &pl.Fit, &pl.Nets)
 	pl.Findings = check.Collect(&check.Case{Panel: p, Module: pl.Module, Fit: &pl.Fit, Scan: &pl.Scan, Pins: &pl.Pins, Nets: &pl.Nets, Wiring: &pl.Wiring})
-	pl.Steps = bench.Order(p, &pl.Fit, &pl.Wiring)
+	pl.Steps = bench.Order(p, &pl.Fit, &pl.Scan, &pl.Wiring)
 	pl.BOM = bom.Of(p, &pl.Wiring)
 	pl.Keymap = keymap.Of(p, &pl.Scan, &pl.Pins)
 	return pl

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -149,17 +150,22 @@ func (s *scene) subject() string {
 // shows reports whether anything in r, on the sheet, is inside the window.
 func (s *scene) shows(r grid.Rect) bool { return r.Grown(2).Overlap(s.window) > 0 }
 
-// readCells says for each key where it is read, in the Scan room: r0 c3 for row 0, column 3.
+// readCells says for each key where it is read, in the Scan room: r0 c3 for row 0, column 3, and l0 l3
+// where the lines do both.
 func (s *scene) readCells() map[string]string {
 	cells := map[string]string{}
 	if s.Scan == nil || s.Room != "scan" {
 		return cells
 	}
+	form := "r%d c%d"
+	if s.Scan.Style == "lines" {
+		form = "l%d l%d"
+	}
 	for _, c := range s.Scan.Cells {
-		cells[c.Key] = fmt.Sprintf("r%d c%d", c.Row, c.Column)
+		cells[c.Key] = fmt.Sprintf(form, c.Row, c.Column)
 	}
 	for _, d := range s.Scan.Direct {
-		cells[d.Key] = "own pin"
+		cells[d.Key] = cmp.Or(d.Via, "own pin")
 	}
 	return cells
 }

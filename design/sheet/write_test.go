@@ -396,7 +396,12 @@ func TestScanRoomSaysWhereKeysAreRead(t *testing.T) {
 	if !strings.Contains(got, "S1 r1 c3") || !strings.Contains(got, "S2 own pin") {
 		t.Errorf("the Scan room does not name the cells: %s", got)
 	}
-	if strings.Contains(parse(t, write(t, d, View{Room: "place"})).words(), "r1 c3") {
+	d.Scan = &scan.Result{Style: "lines", Cells: []scan.Cell{{Key: "S1", Row: 1, Column: 3}}, Direct: []scan.Direct{{Key: "S2", Via: "U3.GPA0"}}}
+	got = parse(t, write(t, d, View{Room: "scan"})).words()
+	if !strings.Contains(got, "S1 l1 l3") || !strings.Contains(got, "S2 U3.GPA0") {
+		t.Errorf("the Scan room does not name lines and the expander: %s", got)
+	}
+	if strings.Contains(parse(t, write(t, d, View{Room: "place"})).words(), "l1 l3") {
 		t.Error("the Place room names cells")
 	}
 }
