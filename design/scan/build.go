@@ -15,11 +15,9 @@ func (pl *planner) matrixless() {
 	for i := range all {
 		all[i] = i
 	}
-	pl.chosen = -1
 	pl.giveDirect(all)
 	r.PeriodMicros = pl.drive.period(0, len(all))
 	r.Proved, r.DiodesProved = true, true
-	r.Choices = pl.choices()
 	if len(all) > pl.free {
 		pl.tooFew(len(all))
 	}
@@ -56,7 +54,6 @@ func (pl *planner) build() {
 	pl.giveDirect(pl.direct)
 	pl.grade(best)
 	pl.judgeChords(best)
-	r.Choices = pl.choices()
 	if pl.pins(best.shape) > pl.free {
 		pl.tooFew(pl.pins(best.shape))
 	}

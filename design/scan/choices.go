@@ -1,155 +1,206 @@
 package scan
 
 import (
-	"fmt"
-	"strings"
+	"cmp"
+	"slices"
 
-	"fascia/design/finding"
+	"fascia/design/part"
 )
 
-// choices is the table that explains the decision: direct first, then the shapes by pins.
-func (pl *planner) choices() []Choice {
-	n := len(pl.keys)
-	direct := Choice{Method: "direct", Pins: n, PeriodMicros: pl.drive.period(0, n), Fits: n <= pl.free, Chosen: pl.result.Style == "direct"}
-	direct.Verdict = pl.verdictDirect(direct)
-	list := []Choice{direct}
-	for i, o := range pl.list {
-		c := Choice{Method: "matrix", Rows: o.rows, Columns: o.columns, Pins: pl.pins(o.shape), Diodes: len(o.diodes), Length: float64(o.length),
-			PeriodMicros: pl.drive.period(o.columns, len(pl.direct)), Fits: o.fits, Chosen: i == pl.chosen && pl.result.Style != "direct"}
-		if pl.everyKey() {
-			c.Diodes = len(pl.matrix)
-		}
-		c.Verdict = pl.verdict(o, c)
-		list = append(list, c)
+// A row is a choice with what its verdict speaks of.
+type row struct {
+	Choice
+	option  *option // of a matrix
+	barred  string  // why it can't be had whatever the pins
+	atMost  bool    // its diodes are those of a hasty draft
+	follows bool    // rows and columns are the layout's
+}
+
+// table compares the ways to read the keys: direct, the matrices by pins, the same with a diode at
+// every key, lines with diodes, an expander. Ways that can't be had are there too, and say what is
+// short. Where every key asks for a pin of its own there is no matrix and there are no lines.
+func (pl *planner) table() []Choice {
+	rows := []row{pl.directRow()}
+	shapes := pl.shapeRows()
+	for _, o := range shapes {
+		rows = append(rows, pl.matrixRow(o, false))
+	}
+	for _, o := range shapes {
+		rows = append(rows, pl.matrixRow(o, true))
+	}
+	if len(pl.lines.pool) > 0 || len(pl.lines.stuck) > 0 {
+		rows = append(rows, pl.linesRow())
+	}
+	rows = append(rows, pl.expanderRow())
+	chosen := slices.IndexFunc(rows, func(r row) bool { return r.Chosen })
+	list := make([]Choice, len(rows))
+	for i := range rows {
+		rows[i].Verdict = pl.verdict(&rows[i], &rows[chosen])
+		list[i] = rows[i].Choice
 	}
 	return list
 }
 
-func (pl *planner) verdictDirect(c Choice) string {
-	switch {
-	case c.Chosen && c.Fits:
-		return "chosen: simplest, and no two keys can disturb each other"
-	case c.Chosen:
-		return fmt.Sprintf("chosen, but takes %s more than are free", count(c.Pins-pl.free, "pin"))
-	case c.Fits && pl.wishes.Style == "matrix":
-		return "would fit, but a matrix is asked for"
-	case c.Fits:
-		return "not possible: contacts share both their terminals"
+// shapeRows lists the matrices compared: those that were drafted with care, and in haste the other
+// shapes that take fewer pins than a pin for each key does.
+func (pl *planner) shapeRows() []*option {
+	var rows []*option
+	for i := range pl.list {
+		rows = append(rows, &pl.list[i])
 	}
-	return fmt.Sprintf("takes %s more than are free", count(c.Pins-pl.free, "pin"))
-}
-
-// verdict says in words how a shape compares with the one chosen.
-func (pl *planner) verdict(o option, c Choice) string {
-	var says []string
-	if c.Chosen {
-		says = append(says, "chosen")
-	}
-	if !c.Fits {
-		says = append(says, fmt.Sprintf("takes %s more than are free", count(c.Pins-pl.free, "pin")))
-	}
-	if c.Diodes > 0 && pl.noDiodes() {
-		says = append(says, fmt.Sprintf("ghosts without %s", count(c.Diodes, "diode")))
-	} else if c.Diodes > 0 {
-		says = append(says, count(c.Diodes, "diode"))
-	}
-	if o.regular && upright(pl.m.keys, o.shape) {
-		says = append(says, "follows the layout")
-	}
-	if pl.chosen < 0 {
-		return orElse(says, "would do")
-	}
-	best := pl.list[pl.chosen]
-	if !c.Chosen {
-		says = append(says, compare(o.pins()-best.pins(), "pin", "pins")...)
-		if o.drafted {
-			more := o.draft - best.draft // like with like: two drafts, or two final lengths
-			if o.final && best.final {
-				more = o.length - best.length
-			}
-			says = append(says, compare(more, "hole of wire", "holes of wire")...)
+	has := func(s shape) bool { return slices.ContainsFunc(rows, func(o *option) bool { return o.shape == s }) }
+	for i := range pl.others {
+		if !has(pl.others[i].shape) {
+			rows = append(rows, &pl.others[i])
 		}
 	}
-	return orElse(says, "no better")
+	slices.SortStableFunc(rows, func(a, b *option) int { return cmp.Or(cmp.Compare(a.pins(), b.pins()), cmp.Compare(a.rows, b.rows)) })
+	return rows
 }
 
-func orElse(says []string, otherwise string) string {
-	if len(says) == 0 {
-		return otherwise
+// wish is the maker's own with another style.
+func (pl *planner) wish(style string) Wish { return Wish{Style: style, Diodes: pl.wishes.Diodes} }
+
+// pull counts the resistors that hold lines which are read.
+func (pl *planner) pull(lines int) int {
+	if pl.drive.pulls == "external" {
+		return lines
 	}
-	return strings.Join(says, "; ")
+	return 0
 }
 
-// compare says how many more or fewer; nothing when it is none.
-func compare(more int, one, many string) []string {
-	how, noun := "more", many
-	if more < 0 {
-		more, how = -more, "fewer"
-	}
-	if more == 1 {
-		noun = one
-	}
-	if more == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("%d %s %s", more, noun, how)}
-}
-
-func (pl *planner) whyDirect() string {
+func (pl *planner) directRow() row {
 	n := len(pl.keys)
-	switch {
-	case n > pl.free:
-		return fmt.Sprintf("%s with a pin each take more than the %d that are free.", count(n, "key"), pl.free) + pl.assumed()
-	case pl.wishes.Style == "direct":
-		return fmt.Sprintf("A pin for each of %s, as asked: no ghosts, no diodes.", count(n, "key")) + pl.assumed()
-	case len(pl.matrix) == 0:
-		return "Every key asks for a pin of its own: no ghosts, no diodes." + pl.assumed()
+	r := row{Choice: Choice{Method: methodDirect, Wish: pl.wish("direct"), Pins: n, Parts: pl.pull(n), PeriodMicros: pl.drive.period(0, n),
+		Chosen: pl.result.Style == "direct"}}
+	r.Joints = r.Parts * jointsEach
+	if slices.ContainsFunc(pl.keys, func(k key) bool { return k.own == never }) {
+		r.barred, r.Wish = "not possible: contacts share both their terminals", Wish{}
 	}
-	return fmt.Sprintf("%s fit on %s, one each: no ghosts, no diodes, all read in %g us.", count(n, "key"), count(pl.free, "free pin"), pl.result.PeriodMicros) + pl.assumed()
+	r.Fits = r.barred == "" && n <= pl.free
+	r.Chords, r.SafeChords = pl.countChords(nil)
+	pl.rest(&r.Choice)
+	return r
 }
 
-func (pl *planner) whyMatrix(c candidate) string {
-	r := &pl.result
-	text := fmt.Sprintf("%s take %s as %s x %s", count(len(pl.matrix), "key"), count(c.pins(), "pin"), count(c.rows, "row"), count(c.columns, "column"))
-	if len(pl.direct) > 0 {
-		text += fmt.Sprintf(", beside %s with %s", count(len(pl.direct), "key"), ownPins(len(pl.direct)))
-	}
+// matrixRow is one shape, with the diodes that chords need or with one at every key.
+func (pl *planner) matrixRow(o *option, every bool) row {
+	r := row{Choice: Choice{Method: methodMatrix, Wish: pl.wish("matrix"), Rows: o.rows, Columns: o.columns, Pins: pl.pins(o.shape), Diodes: len(o.diodes),
+		Length: float64(o.length), PeriodMicros: pl.drive.period(o.columns, len(pl.direct)), Fits: o.fits}, option: o, atMost: o.hasty || pl.everyKey()}
+	r.Wish.Rows, r.Wish.Columns = o.rows, o.columns
+	r.Chosen = pl.chosen >= 0 && o == &pl.list[pl.chosen] && every == pl.everyKey() && (pl.result.Style == "matrix" || pl.result.Style == "mixed")
+	r.follows = o.regular && upright(pl.m.keys, o.shape)
+	resistors := pl.pull(o.rows + len(pl.direct))
+	r.Chords, r.SafeChords = pl.countChords(nil)
 	switch {
-	case pl.wishes.Style == "matrix":
-		text += "; a matrix is asked for."
-	case len(pl.keys) > pl.free:
-		text += fmt.Sprintf("; a pin each would take %d, and %s.", len(pl.keys), areFree(pl.free))
-	default:
-		text += "."
-	}
-	if c.regular && upright(pl.m.keys, c.shape) {
-		text += " Rows and columns follow the layout"
-		if len(c.moved) > 0 {
-			text += fmt.Sprintf(", but for %s, exchanged to keep chords apart", finding.Names(idsOf(pl.m.keys, c.moved)))
+	case every:
+		r.Method, r.Wish.Diodes, r.Diodes, r.atMost = methodDiodes, "every key", len(pl.matrix), false
+		r.Parts = r.Diodes + resistors
+	case pl.noDiodes():
+		r.Parts = resistors
+		if len(o.diodes) > 0 {
+			r.Chords, r.SafeChords = pl.countChords(pl.haunted(o.candidate))
 		}
-		text += "."
+	default:
+		r.Wish.Diodes = "where needed"
+		r.Parts = r.Diodes + resistors
 	}
-	if r.Proved && r.Cost > 0 {
-		text += fmt.Sprintf(" %g holes of wire; no arrangement takes fewer.", r.Cost)
-	} else if r.Cost > 0 {
-		text += fmt.Sprintf(" About %g holes of wire; no arrangement takes fewer than %g.", r.Cost, r.Bound)
-	}
-	if r.Active == "low" {
-		text += fmt.Sprintf(" Active low with %s pull-ups works on every chip.", r.Pulls)
-	}
-	return text + pl.assumed()
+	r.Joints = r.Parts * jointsEach
+	pl.rest(&r.Choice)
+	return r
 }
 
-func ownPins(n int) string {
-	if n == 1 {
-		return "a pin of its own"
+// haunted names the chords that ghost in a matrix without diodes.
+func (pl *planner) haunted(c candidate) map[string]bool {
+	f, names := fieldOf(c.shape, c.cell), map[string]bool{}
+	for _, chord := range pl.chords {
+		if !names[chord.name] && len(f.elbows([][]int{chord.keys})) > 0 && len(f.detours(chord.keys)) > 0 {
+			names[chord.name] = true
+		}
 	}
-	return "pins of their own"
+	return names
 }
 
-func (pl *planner) assumed() string {
-	if pl.known {
-		return ""
+// countChords counts the declared chords of two keys or more, and those not named as unsafe.
+func (pl *planner) countChords(unsafe map[string]bool) (all, safe int) {
+	seen := map[string]bool{}
+	for _, c := range pl.declared {
+		if len(c.keys) < 2 || seen[c.name] {
+			continue
+		}
+		seen[c.name] = true
+		all++
+		if !unsafe[c.name] {
+			safe++
+		}
 	}
-	return fmt.Sprintf(" There is no module yet; %d free pins are assumed.", AssumedPins)
+	return all, safe
+}
+
+func (pl *planner) linesRow() row {
+	d := pl.lines
+	r := row{Choice: Choice{Method: methodLines, Wish: pl.wish("lines"), Chosen: pl.result.Style == "lines"}}
+	if len(d.stuck) > 0 {
+		r.barred, r.Wish = "not possible: contacts share both their terminals, and each key needs a diode", Wish{}
+	}
+	if len(d.pool) == 0 {
+		return r
+	}
+	r.Rows, r.Columns, r.Pins, r.Diodes = d.lines, d.lines, d.lines+len(d.direct), len(d.pool)
+	r.Parts = r.Diodes + pl.pull(d.lines+len(d.direct))
+	r.Joints = r.Parts * jointsEach
+	r.PeriodMicros = pl.drive.period(d.lines, len(d.direct))
+	r.Length = float64(d.length)
+	r.Fits = r.barred == "" && r.Pins <= pl.free
+	unsafe := map[string]bool{}
+	if d.doubts > 0 {
+		u := d.lineUp(d.lines, d.pair)
+		for _, c := range pairsUp(pl.declared, pl.onLines()) {
+			if u.ring.doubts(c.keys, d.pair) > 0 {
+				unsafe[c.name] = true
+			}
+		}
+	}
+	r.Chords, r.SafeChords = pl.countChords(unsafe)
+	pl.scanOn(&r.Choice)
+	return r
+}
+
+// expanderRow counts what reading every key over the bus takes. Its pins are those of the bus, if
+// nothing uses that yet, and one for the interrupt of each expander, if there are enough; without
+// them the bus is read without rest.
+func (pl *planner) expanderRow() row {
+	x, n := &pl.expanding, len(pl.keys)
+	r := row{Choice: Choice{Method: methodExpander, Wish: pl.wish("expander"), Chosen: pl.result.Style == "expander"}}
+	chips := x.chips(n)
+	wired := x.wiredTerminals()
+	if !x.bus {
+		r.Pins = 2
+	}
+	alarmed := x.alarm() && r.Pins+chips <= pl.free
+	if alarmed {
+		r.Pins += chips
+		wired++
+	}
+	r.Parts = chips + pl.pull(n)
+	r.Joints = chips*wired + n + pl.pull(n)*jointsEach
+	if !x.pulls {
+		r.Parts, r.Joints = r.Parts+2, r.Joints+2*jointsEach
+	}
+	r.PeriodMicros = tenth(float64(chips) * busRead)
+	if r.Chosen {
+		r.PeriodMicros, r.Length = pl.result.PeriodMicros, pl.result.Cost
+	}
+	switch {
+	case slices.ContainsFunc(pl.keys, func(k key) bool { return k.own == never }):
+		r.barred, r.Wish = "not possible: contacts share both their terminals", Wish{}
+	case slices.ContainsFunc(pl.keys, func(k key) bool { return k.tied == part.Supply3V3 }):
+		r.barred = "not possible for keys that switch to 3V3: an expander's own pulls go up"
+	case chips > x.most():
+		r.barred = "takes " + count(chips, "expander") + ", and one bus tells " + count(x.most(), "expander") + " apart"
+	}
+	r.Fits = r.barred == "" && r.Pins <= pl.free
+	r.Chords, r.SafeChords = pl.countChords(nil)
+	pl.askBus(&r.Choice, chips, n, alarmed)
+	return r
 }

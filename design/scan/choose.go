@@ -11,6 +11,7 @@ type option struct {
 	drafted bool
 	draft   int  // length of the draft
 	final   bool // it was improved, and length is no longer the draft's
+	hasty   bool // the draft is for the table alone
 	fits    bool
 }
 
@@ -41,6 +42,45 @@ func (m *matrices) options(tight, loose []shape, room int) []option {
 	}
 	slices.SortStableFunc(list, func(a, b option) int { return cmp.Or(cmp.Compare(a.pins(), b.pins()), cmp.Compare(a.rows, b.rows)) })
 	return list
+}
+
+// beside drafts those of the shapes that are not in list, by the same rule, for comparison.
+func (m *matrices) beside(list []option, tight []shape, room int) []option {
+	least := leastOf(tight)
+	var rest []option
+	for _, s := range tight {
+		if slices.ContainsFunc(list, func(o option) bool { return o.shape == s }) {
+			continue
+		}
+		o := option{candidate: candidate{shape: s}, fits: s.pins() <= room}
+		if s.pins() <= least+1 && (o.fits || s.pins() == least) {
+			o.candidate, o.drafted = m.draft(s)
+			o.draft = o.length
+		} else {
+			o = m.hasty(s, room)
+		}
+		rest = append(rest, o)
+	}
+	return rest
+}
+
+// hastyMoves is how many exchanges a draft for the table alone tries.
+const hastyMoves = 400
+
+// hasty drafts a shape for the table alone. Its length says little and is left out; its diodes are
+// enough, if more than need be.
+func (m *matrices) hasty(s shape, room int) option {
+	o := option{candidate: candidate{shape: s}, fits: s.pins() <= room, hasty: true}
+	if len(m.chords) == 0 {
+		return o
+	}
+	if cell, ok := m.place(s); ok {
+		a := m.arrange(s, cell, nil)
+		a.anneal(hastyMoves, 1)
+		o.candidate = m.judge(a, false)
+		o.length = 0
+	}
+	return o
 }
 
 func leastOf(shapes []shape) int {

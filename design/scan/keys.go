@@ -23,6 +23,7 @@ type key struct {
 	pin  int            // side wired to the GPIO, if the key gets a pin of its own
 	line [2]int         // index of the forced line it shares with other keys on each side, or -1
 	own  ownPin
+	tied string // the supply that one side belongs to by nature, or ""
 }
 
 // ownPin says whether a key has a choice between a pin of its own and a cell of the matrix.

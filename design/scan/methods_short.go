@@ -2,6 +2,7 @@ package scan
 
 import (
 	"fmt"
+	"strings"
 
 	"fascia/design/finding"
 	"fascia/design/part"
@@ -10,33 +11,84 @@ import (
 // tooFew says that the keys take more pins than are free, and what would fit.
 func (pl *planner) tooFew(need int) {
 	room := pl.free - len(pl.direct)
+	least := pl.leastMatrix()
+	fits := least.cells() > 0 && pl.pins(least) <= pl.free
 	text := fmt.Sprintf("%s need %s, and %s.", count(len(pl.keys), "key"), count(need, "pin"), areFree(pl.free))
+	other := pl.otherWays()
 	var fix string
-	switch holds := (room / 2) * (room - room/2); {
-	case pl.result.Style == "direct" && pl.leastPins() <= pl.free && pl.wishes.Style == "direct":
-		fix = fmt.Sprintf("Let the style be auto: a matrix of %s takes %s.", pl.leastShape(), count(pl.leastPins(), "pin"))
-	case pl.leastPins() <= pl.free && (pl.wishes.Rows > 0 || pl.wishes.Columns > 0):
+	switch holds := matrixHolds(max(0, room)); {
+	case fits && pl.result.Style != "matrix" && pl.result.Style != "mixed":
+		fix = fmt.Sprintf("Let the style be auto: a matrix of %d x %d takes %s.", least.rows, least.columns, count(pl.pins(least), "pin"))
+	case fits && (pl.wishes.Rows > 0 || pl.wishes.Columns > 0):
 		fix = "Let Fascia choose rows and columns."
+	case other == "":
+		text += " " + pl.beyondAll()
+		fix = fmt.Sprintf("Free %s, or take keys away.", count(pl.leastPins()-pl.free, "pin"))
 	case room < 2:
-		fix = "Let keys give up pins of their own, or free some pins."
+		fix = "Let keys give up pins of their own, or free some pins." + other
 	default:
 		fix = fmt.Sprintf("A matrix on %s holds %s: take %s away, or free %s.", count(room, "pin"), count(holds, "key"),
-			count(max(1, len(pl.matrix)-holds), "key"), count(need-pl.free, "pin"))
+			count(max(1, len(pl.matrix)-holds), "key"), count(need-pl.free, "pin")) + other
 	}
 	pl.say(finding.Stop, "scan-pins", nil, text, fix)
 }
 
-// leastPins is the fewest that the keys can do with, whatever the wishes about shape.
+// otherWays tells what ways with parts of their own would fit, "" when none does.
+func (pl *planner) otherWays() string {
+	var ways []string
+	if r := pl.linesRow(); len(pl.lines.pool) > 0 && r.Fits && !r.Chosen {
+		ways = append(ways, fmt.Sprintf("lines with %s take %s", count(r.Diodes, "diode"), count(r.Pins, "pin")))
+	}
+	if r := pl.expanderRow(); r.Fits && !r.Chosen {
+		pins := count(r.Pins, "pin")
+		if r.Pins == 0 {
+			pins = "no pin more"
+		}
+		ways = append(ways, fmt.Sprintf("%s %s", takes(pl.expanding.chips(len(pl.keys))), pins))
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return " Or change the style: " + strings.Join(ways, ", ") + "."
+}
+
+func takes(chips int) string {
+	if chips == 1 {
+		return "1 expander takes"
+	}
+	return fmt.Sprintf("%d expanders take", chips)
+}
+
+// beyondAll says how many keys each method reads on the pins that are free, when none reads all.
+func (pl *planner) beyondAll() string {
+	room := max(0, pl.free-len(pl.direct))
+	text := fmt.Sprintf("No method fits: beside %s with %s, a matrix holds %d and lines with diodes %d", count(len(pl.direct), "key"), ownPins(len(pl.direct)), matrixHolds(room), linesHold(room))
+	if len(pl.direct) == 0 {
+		text = fmt.Sprintf("No method fits: a pin each reads %d, a matrix %d and lines with diodes %d", pl.free, matrixHolds(room), linesHold(room))
+	}
+	x := &pl.expanding
+	if most := x.most() * x.each(); len(pl.keys) > most {
+		return text + fmt.Sprintf(", and expanders read %d.", most)
+	}
+	return text + "; an expander takes 2 pins for its bus."
+}
+
+// leastPins is the fewest pins that any method takes.
 func (pl *planner) leastPins() int {
-	s := pl.leastMatrix()
-	return pl.pins(s)
+	least := len(pl.keys)
+	if s := pl.leastMatrix(); s.cells() > 0 {
+		least = min(least, pl.pins(s))
+	}
+	for _, r := range []row{pl.linesRow(), pl.expanderRow()} {
+		if r.barred == "" && r.Method != "" && (r.Pins > 0 || r.Method == methodExpander) {
+			least = min(least, r.Pins)
+		}
+	}
+	return least
 }
 
-func (pl *planner) leastShape() string {
-	s := pl.leastMatrix()
-	return fmt.Sprintf("%d x %d", s.rows, s.columns)
-}
-
+// leastMatrix is the smallest matrix for the keys, whatever the wishes about its shape; an empty one
+// when there is none.
 func (pl *planner) leastMatrix() shape {
 	if len(pl.matrix) == 0 {
 		return shape{}
@@ -55,16 +107,18 @@ func areFree(n int) string {
 	return fmt.Sprintf("%d are free", n)
 }
 
-// checkSupply says when keys tied to a supply can't be read at the level asked for.
-func (pl *planner) checkSupply(supply map[string]bool) {
-	active := pl.drive.active
+// checkSupply says when keys tied to a supply can't be read at the level that presses give.
+func (pl *planner) checkSupply(supply map[string]bool, expander bool) {
+	active := pl.result.Active
 	if active == "low" && !supply[part.Supply3V3] || active == "high" && !supply[part.Ground] {
 		return
 	}
-	net, other := part.Supply3V3, "high"
-	if active == "high" {
-		net, other = part.Ground, "low"
+	net, fix := part.Supply3V3, "Let keys be active high, or use a switch with both contacts free."
+	switch {
+	case active == "high":
+		net, fix = part.Ground, "Let keys be active low, or use a switch with both contacts free."
+	case expander:
+		fix = "Use a switch with both contacts free, or let the style be auto."
 	}
-	pl.say(finding.Stop, "scan-active", nil, fmt.Sprintf("A key switches to %s by nature, and keys are read active %s.", net, active),
-		fmt.Sprintf("Let keys be active %s, or use a switch with both contacts free.", other))
+	pl.say(finding.Stop, "scan-active", nil, fmt.Sprintf("A key switches to %s by nature, and keys are read active %s.", net, active), fix)
 }

@@ -16,60 +16,86 @@ const AssumedPins = 26
 // nearest that can be drawn. Time grows about with the square of the keys, 128 of which take
 // a few tenths of a second.
 func Plan(p *panel.Panel, chip *controller.Chip, freePins int) Result {
-	if chip == nil {
-		freePins = AssumedPins
+	pl := planner{panel: p, wishes: p.Scan, free: max(0, freePins), known: chip != nil, keys: keysOf(p), chosen: -1}
+	if pl.known {
+		pl.chip = *chip
+	} else {
+		pl.free = AssumedPins
+		pl.chip, _ = controller.ChipNamed(assumedChip)
 	}
-	pl := planner{panel: p, wishes: p.Scan, free: max(0, freePins), known: chip != nil, keys: keysOf(p)}
 	shared := share(p, pl.keys)
 	pl.forced = shared.lines
 	pl.drive = driveOf(p.Scan, chip, shared.supply)
-	pl.result = Result{Active: pl.drive.active, Pulls: pl.drive.pulls, Reader: pl.drive.reader, Findings: shared.findings,
-		Choices: []Choice{}, Cells: []Cell{}, Direct: []Direct{}, Ghosts: []Ghost{}}
+	pl.expanding = expandingOf(p)
+	pl.result = Result{Findings: shared.findings,
+		Choices: []Choice{}, Cells: []Cell{}, Direct: []Direct{}, Lamps: []Lamp{}, Ghosts: []Ghost{}}
 	chords, said := chordsOf(p, pl.keys)
 	pl.result.Findings = append(pl.result.Findings, said...)
-	pl.chords = chords
-	pl.checkSupply(shared.supply)
-	pl.run()
+	pl.declared = chords
+	pl.run(shared.supply)
 	finding.Sort(pl.result.Findings)
 	return pl.result
 }
 
+// assumedChip is the controller whose figures count while a panel has no module.
+const assumedChip = "RP2040"
+
 // A planner carries one panel's way from keys to result.
 type planner struct {
-	panel  *panel.Panel
-	wishes panel.Scan
-	free   int  // pins for keys
-	known  bool // there is a controller to count pins of
-	keys   []key
-	forced [2]int
-	chords []chord
-	drive  drive
-	result Result
+	panel     *panel.Panel
+	wishes    panel.Scan
+	free      int  // pins for keys
+	known     bool // there is a controller to count pins of
+	chip      controller.Chip
+	keys      []key
+	forced    [2]int
+	declared  []chord // in keys
+	drive     drive
+	expanding expanding
+	result    Result
 
-	matrix  []int // keys for the matrix
-	direct  []int // keys with pins of their own, should a matrix be used
+	matrix  []int   // keys for the matrix
+	direct  []int   // keys with pins of their own, should a matrix be used
+	chords  []chord // in keys of the matrix
 	m       *matrices
-	list    []option
-	chosen  int  // index in list, or -1
-	refused bool // no shape keeps to the wishes
+	list    []option // shapes that keep to the wishes
+	others  []option // shapes for the table alone
+	chosen  int      // index in list, or -1
+	refused bool     // no shape keeps to the wishes
+	lines   *lineDraft
 }
 
-func (pl *planner) run() {
+func (pl *planner) run(supply map[string]bool) {
+	pl.setDrive(pl.drive)
 	if len(pl.keys) == 0 {
 		pl.none()
+		pl.light()
 		return
 	}
 	pl.split()
-	if len(pl.matrix) == 0 {
-		pl.matrixless()
-		return
-	}
 	pl.prepare()
-	if pl.allDirect() {
-		pl.matrixless()
-		return
+	pl.lines = pl.draftLines()
+	style := pl.style()
+	if style == "expander" {
+		pl.turnLow()
 	}
-	pl.build()
+	pl.checkSupply(supply, style == "expander")
+	switch style {
+	case "lines":
+		pl.buildLines()
+	case "expander":
+		pl.buildExpander()
+	case "direct":
+		pl.matrixless()
+	default:
+		pl.build()
+	}
+	pl.light()
+	pl.result.Choices = pl.table()
+}
+
+func (pl *planner) setDrive(d drive) {
+	pl.result.Active, pl.result.Pulls, pl.result.Reader = d.active, d.pulls, d.reader
 }
 
 func (pl *planner) none() {
@@ -90,13 +116,47 @@ func (pl *planner) split() {
 	}
 }
 
+// style settles how the keys are read: as asked, where that can be had; otherwise with a pin each
+// or by a matrix.
+func (pl *planner) style() string {
+	switch pl.wishes.Style {
+	case "expander":
+		if len(pl.expanding.ports) == 0 {
+			pl.expanderMissing()
+		} else if !pl.sharedBars("Let the style be auto or matrix.") {
+			return "expander"
+		}
+	case "lines":
+		if !pl.linesBarred() && len(pl.lines.pool) > 0 {
+			return "lines"
+		}
+	}
+	if len(pl.matrix) == 0 || pl.allDirect() {
+		return "direct"
+	}
+	return "matrix"
+}
+
+// sharedBars says, when it is so, that contacts share both their terminals.
+func (pl *planner) sharedBars(fix string) bool {
+	var stuck []int
+	for i, k := range pl.keys {
+		if k.own == never {
+			stuck = append(stuck, i)
+		}
+	}
+	if len(stuck) > 0 {
+		pl.say(finding.Stop, "scan-shared", idsOf(pl.keys, stuck), "Some contacts share both their terminals, so they can't have pins of their own.", fix)
+	}
+	return len(stuck) > 0
+}
+
 // allDirect reports whether every key gets a pin of its own: by wish, or because there are enough.
 func (pl *planner) allDirect() bool {
 	for _, k := range pl.matrix {
 		if pl.keys[k].own == never {
 			if pl.wishes.Style == "direct" {
-				pl.say(finding.Stop, "scan-shared", idsOf(pl.keys, pl.matrix), "Some contacts share both their terminals, so they can't have pins of their own.",
-					"Let the style be auto or matrix.")
+				pl.sharedBars("Let the style be auto or matrix.")
 			}
 			return false
 		}
@@ -117,8 +177,11 @@ func (pl *planner) pins(s shape) int { return s.pins() + len(pl.direct) }
 func (pl *planner) noDiodes() bool { return pl.wishes.Diodes == "none" }
 func (pl *planner) everyKey() bool { return pl.wishes.Diodes == "every key" }
 
-// prepare makes the drafts for every shape that the wishes leave.
+// prepare makes the drafts for every shape that the wishes leave, and for the table those of others.
 func (pl *planner) prepare() {
+	if len(pl.matrix) == 0 {
+		return
+	}
 	at := make([]int, len(pl.keys))
 	for i := range at {
 		at[i] = noKey
@@ -127,11 +190,21 @@ func (pl *planner) prepare() {
 	for i, k := range pl.matrix {
 		at[k], keys[i] = i, pl.keys[k]
 	}
-	pl.chords = within(pl.chords, at)
+	pl.chords = within(pl.declared, at)
 	t := newTask(keys, pl.forced, distinctSets(pl.chords), !pl.everyKey())
 	pl.m = &matrices{task: t, feeder: feederOf(pl.panel, keys)}
 	able := func(s shape) bool { _, ok := t.place(s); return ok }
+	room := pl.free - len(pl.direct)
 	tight, loose := pl.wishedShapes(able)
-	pl.list = pl.m.options(tight, loose, pl.free-len(pl.direct))
+	pl.list = pl.m.options(tight, loose, room)
 	pl.chosen = pl.m.choose(pl.list, pl.noDiodes())
+	if pl.wishes.Rows > 0 || pl.wishes.Columns > 0 {
+		tight, _ = shapes(len(keys), 0, 0, able)
+		pl.others = pl.m.beside(pl.list, tight, room)
+	}
+	for _, s := range leastShapes(len(keys)) {
+		if able(s) {
+			pl.others = append(pl.others, pl.m.hasty(s, room))
+		}
+	}
 }

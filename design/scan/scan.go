@@ -57,21 +57,21 @@ type Lamp struct {
 // A Choice is one way to read the keys, for the table that explains the decision.
 type Choice struct {
 	Method       string  `json:"method"`  // direct, matrix, matrix with diodes, lines with diodes or expander
-	Wish         Wish    `json:"wish"`    // what to ask for to get it
+	Wish         Wish    `json:"wish"`    // what to ask for to get it; without a style when nothing gets it
 	Rows         int     `json:"rows"`    // lines on both sides for lines with diodes
 	Columns      int     `json:"columns"` //
-	Pins         int     `json:"pins"`    // of the controller
+	Pins         int     `json:"pins"`    // of the controller, those of a bus that is there already aside
 	Diodes       int     `json:"diodes"`  // keys that have one; of a plain matrix those that would need one for the declared chords
 	Parts        int     `json:"parts"`   // to buy and solder beside the keys: diodes, expanders, pull resistors
 	Joints       int     `json:"joints"`  // that those parts add
-	Chords       int     `json:"chords"`  // declared chords of three keys or more
-	SafeChords   int     `json:"safe"`    // of those, the ones without a ghost
+	Chords       int     `json:"chords"`  // declared chords of two keys or more
+	SafeChords   int     `json:"safe"`    // of those, the ones that never ghost once the diodes counted in Parts are in
 	WakeMicros   float64 `json:"wake_us"` // longest from a press to the first reading that shows it, asleep until then
 	IdleMicroamp float64 `json:"idle_ua"` // what waiting for a press draws in lines, pulls and added chips, no key held
 	HeldMicroamp float64 `json:"held_ua"` // the same with one key held, at the strongest pull
 	PeriodMicros float64 `json:"period_us"`
 	Length       float64 `json:"length"` // holes of wire: of a draft, for the chosen and the runner-up of the best found; 0 where not worked out
-	Fits         bool    `json:"fits"`   // pins are enough
+	Fits         bool    `json:"fits"`   // it can be had: pins and addresses are enough and no contact forbids it
 	Chosen       bool    `json:"chosen"`
 	Verdict      string  `json:"verdict"` // in words
 }

@@ -105,7 +105,7 @@ func share(p *panel.Panel, keys []key) sharing {
 			r := m.root(m.node(k.terminal(side)))
 			roots[i][side] = r
 			if net := m.supply[r]; net != "" {
-				k.own, k.pin = byNature, 1-side
+				k.own, k.pin, k.tied = byNature, 1-side, net
 				s.supply[net] = true
 			}
 		}

@@ -1,0 +1,186 @@
+package scan
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A lineTask is the keys that are read by lines with diodes, with all that the choice of their lines
+// depends on. Every key lies between two lines: one reads it, at its row side, and one is selected
+// for it, behind the diode at its column side. A line reads some keys and is selected for others.
+type lineTask struct {
+	keys     []key
+	distance []int32 // between ends: the row side of key k is end 2k, the column side 2k+1
+	chords   [][]int // keys pressed together, two or more, as indices into keys
+	inChords [][]int // by key
+	near     [][]int // by key
+	group    []int   // by key: keys of one group share a terminal and so the line that reads them; or -1
+	groups   int
+}
+
+func newLineTask(keys []key, chords [][]int) *lineTask {
+	t := &lineTask{keys: keys, chords: chords, inChords: make([][]int, len(keys)), near: nearest(keys), group: make([]int, len(keys))}
+	t.distance = endDistances(keys)
+	for c, members := range chords {
+		for _, k := range members {
+			t.inChords[k] = append(t.inChords[k], c)
+		}
+	}
+	number := map[int]int{}
+	for k := range keys {
+		t.group[k] = -1
+		if forced := keys[k].line[rowSide]; forced >= 0 {
+			if _, known := number[forced]; !known {
+				number[forced] = len(number)
+			}
+			t.group[k] = number[forced]
+		}
+	}
+	t.groups = len(number)
+	return t
+}
+
+// endDistances is the shortest wire between any two ends of keys, in holes: entry a*2*len(keys)+b is
+// for ends a and b.
+func endDistances(keys []key) []int32 {
+	n := 2 * len(keys)
+	d := make([]int32, n*n)
+	for a := range n {
+		for b := range a {
+			least := int32(1 << 20)
+			for _, g := range keys[a/2].legs[a%2] {
+				for _, h := range keys[b/2].legs[b%2] {
+					least = min(least, int32(g.Steps(h)))
+				}
+			}
+			d[a*n+b], d[b*n+a] = least, least
+		}
+	}
+	return d
+}
+
+// tree is the length of the shortest tree that joins some ends, in holes, by Prim's method. It
+// shuffles ends; scratch holds at least as many entries.
+func (t *lineTask) tree(ends []int, scratch []int32) int64 {
+	if len(ends) < 2 {
+		return 0
+	}
+	n := 2 * len(t.keys)
+	near, rest := scratch[:len(ends)-1], ends[1:]
+	from := t.distance[ends[0]*n : ends[0]*n+n]
+	for i, e := range rest {
+		near[i] = from[e]
+	}
+	total := int64(0)
+	for len(rest) > 0 {
+		best := 0
+		for i := range near {
+			if near[i] < near[best] {
+				best = i
+			}
+		}
+		total += int64(near[best])
+		last := len(rest) - 1
+		from = t.distance[rest[best]*n : rest[best]*n+n]
+		rest[best], near[best] = rest[last], near[last]
+		rest, near = rest[:last], near[:last]
+		for i, e := range rest {
+			near[i] = min(near[i], from[e])
+		}
+	}
+	return total
+}
+
+// place gives every key a first pair of lines, row * lines + column: groups in lines of their own as
+// long as there are some, then the keys as one reads the board. ok is false when the lines don't
+// hold them.
+func (t *lineTask) place(lines int) (pair []int, ok bool) {
+	pair = make([]int, len(t.keys))
+	taken := make([]int, lines) // keys that each line reads
+	put := func(k, l int) {
+		column := taken[l]
+		if column >= l {
+			column++ // the diagonal stays empty
+		}
+		pair[k] = l*lines + column
+		taken[l]++
+	}
+	for _, g := range t.largestFirst() {
+		l := slices.Index(taken, slices.Min(taken))
+		if taken[l]+len(g) > lines-1 {
+			return nil, false
+		}
+		for _, k := range g {
+			put(k, l)
+		}
+	}
+	l := 0
+	for _, k := range t.asRead() {
+		for l < lines && taken[l] == lines-1 {
+			l++
+		}
+		if l == lines {
+			return nil, false
+		}
+		put(k, l)
+	}
+	return pair, true
+}
+
+// largestFirst lists the groups of keys that share a terminal.
+func (t *lineTask) largestFirst() [][]int {
+	list := make([][]int, t.groups)
+	for k, g := range t.group {
+		if g >= 0 {
+			list[g] = append(list[g], k)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b []int) int { return cmp.Compare(len(b), len(a)) })
+	return list
+}
+
+// asRead lists the keys of no group from the top left to the bottom right.
+func (t *lineTask) asRead() []int {
+	var order []int
+	for k, g := range t.group {
+		if g < 0 {
+			order = append(order, k)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(t.keys[a].y, t.keys[b].y), cmp.Compare(t.keys[a].x, t.keys[b].x))
+	})
+	return order
+}
+
+// bound returns a length that no arrangement on so many lines stays under: their trees together are
+// a forest of 2 n - lines wires over the ends of the keys, none of which joins both ends of one key.
+func (t *lineTask) bound(lines int) int {
+	n := 2 * len(t.keys)
+	list := make([]span, 0, n*(n-1)/2)
+	for a := range n {
+		for b := range a {
+			if a/2 != b/2 {
+				list = append(list, span{a, b, int64(t.distance[a*n+b])})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b span) int { return cmp.Compare(a.length, b.length) })
+	up := make([]int, n)
+	for i := range up {
+		up[i] = i
+	}
+	count, total := max(0, n-lines), int64(0)
+	for _, e := range list {
+		a, b := top(up, e.a), top(up, e.b)
+		if count == 0 {
+			break
+		}
+		if a != b {
+			up[a] = b
+			total += e.length
+			count--
+		}
+	}
+	return int(total)
+}
