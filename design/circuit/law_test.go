@@ -3,6 +3,8 @@ package circuit
 import (
 	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // hump drives a node between 1 V and 2 V with 1 mA, and with less beside that: 0 A below 0.8 V and
@@ -14,9 +16,6 @@ func TestLaw(t *testing.T) {
 		if got := hump.At(volts); math.Abs(got-want) > 1e-12 {
 			t.Errorf("at %g V %g A, want %g (straight lines between the points)", volts, got, want)
 		}
-	}
-	if got := hump.Points(); len(got) != 4 || got[1] != (Point{1, 1e-3}) {
-		t.Errorf("points %v", got)
 	}
 	if got := NewLaw(Point{1, 2}).At(-5); got != 2 {
 		t.Errorf("a law of one point gives %g A, want 2 everywhere", got)
@@ -65,4 +64,40 @@ func TestLevels(t *testing.T) {
 	if got := limits.Level(math.NaN()); got != Undefined {
 		t.Errorf("no number reads %s", got)
 	}
+}
+
+// TestRestsInOrder compares the rests of random circuits with humps: the one from below all rails lies
+// nowhere above the one from above them, a rest from anywhere lies between, and all are rests.
+func TestRestsInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRecipe(t)
+		for i := range r.elements {
+			if r.elements[i].kind == isLeak {
+				r.elements[i].law = hump
+			}
+		}
+		c, at := r.build(counting(len(r.rails)+r.free), counting(len(r.elements)))
+		from := func(volts float64) []float64 {
+			start := make([]float64, c.Nodes())
+			for n := range start {
+				start[n] = volts
+			}
+			return new(Solver).Solve(c, start).Volts
+		}
+		low, high := from(-2), from(3.3)
+		some := new(Solver).Solve(c, rapid.SliceOfN(rapid.Float64Range(-2, 3.3), c.Nodes(), c.Nodes()).Draw(t, "start"))
+		if some.Verdict != Settled {
+			t.Fatalf("%s after %d iterations", some.Verdict, some.Iterations)
+		}
+		for n := range low {
+			if v := some.Volts[n]; low[n] > v+1e-4 || v > high[n]+1e-4 {
+				t.Fatalf("node %d rests at %.6f V from below, %.6f from anywhere, %.6f from above", n, low[n], v, high[n])
+			}
+		}
+		for i, e := range r.elements {
+			if e.kind == isLeak && math.Abs(some.Amps[i]-hump.At(some.Volts[at[e.a]])) > 1e-8 {
+				t.Fatalf("leak %d gives %g A at %g V, want %g", i, some.Amps[i], some.Volts[at[e.a]], hump.At(some.Volts[at[e.a]]))
+			}
+		}
+	})
 }

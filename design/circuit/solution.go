@@ -57,8 +57,8 @@ func (s *Solver) finish() {
 			siemens /= 1 + siemens*d.model.SeriesOhms
 		case isLeak:
 			l := c.leak[e.index]
-			var slope float64
-			s.amps[b], slope = l.law.at(s.volts[l.at], s.stretch[e.index])
+			down, slope := l.law.along(l.law.down, s.volts[l.at], s.stretch[e.index])
+			s.amps[b] = s.driven[e.index] + down
 			a, k, siemens = l.at, Ground, -slope
 		}
 		if siemens >= heldSiemens {

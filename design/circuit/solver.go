@@ -26,6 +26,7 @@ type Solver struct {
 	across   []float64 // by diode: the voltage of the junction alone
 	current  []float64 // by diode: the current there
 	stretch  []int     // by leak: the line of the law that it is on
+	driven   []float64 // by leak: the rising part of its current, as it was before the section settled
 	amps     []float64
 	isHeld   []bool
 	base     mesh // resistors of a section
@@ -34,8 +35,10 @@ type Solver struct {
 
 // Solve finds the steady voltages. It begins from the voltages in start, by node, or from 0 V when
 // start is nil. That changes nothing but the time, except with a Leak whose current rises with its
-// voltage: such a circuit can rest in several ways, and the answer is the one that it comes to from
-// start. The answer does not depend on the order of nodes and branches beyond the last microvolt.
+// voltage: such a circuit can rest in several ways. The rising currents are then first taken as they
+// are at start, the circuit settles, they are taken anew, and so on. From a start below every rest
+// that leads up to the lowest, and from one above every rest down to the highest, just as the circuit
+// goes by itself whatever capacitance its nodes have: each node only ever lifts the others.
 func (s *Solver) Solve(c *Circuit, start []float64) Solution {
 	s.circuit = c
 	s.begin(start)
@@ -75,8 +78,10 @@ func (s *Solver) begin(start []float64) {
 		}
 	}
 	s.stretch = resized(s.stretch, len(c.leak))
+	s.driven = resized(s.driven, len(c.leak))
 	for i, l := range c.leak {
 		s.stretch[i] = l.law.stretch(s.volts[l.at])
+		s.driven[i], _ = l.law.along(l.law.up, s.volts[l.at], s.stretch[i])
 	}
 }
 
@@ -87,8 +92,35 @@ func (s *Solver) isBetweenFixed(d junction) bool {
 	return a && k
 }
 
-// settle iterates one section to its end, by way of the ladder if need be.
+// settle finds the rest of one section: once, or until the rising currents of its leaks no longer
+// change it.
 func (s *Solver) settle(at *section) (count int, ok bool) {
+	for range budget {
+		more, settled := s.settleOnce(at)
+		count, ok = count+more, settled
+		if !ok || !s.rises(at) || more == 1 && count > 1 {
+			return count, ok
+		}
+		for _, i := range at.leak {
+			l := &s.circuit.leak[i]
+			s.driven[i], _ = l.law.along(l.law.up, s.volts[l.at], s.stretch[i])
+		}
+	}
+	return count, false
+}
+
+// rises reports whether any leak of a section can drive its node.
+func (s *Solver) rises(at *section) bool {
+	for _, i := range at.leak {
+		if s.circuit.leak[i].law.rises() {
+			return true
+		}
+	}
+	return false
+}
+
+// settleOnce iterates one section to its end, by way of the ladder if need be.
+func (s *Solver) settleOnce(at *section) (count int, ok bool) {
 	count, ok = s.iterate(at, nodeSiemens)
 	if ok {
 		return count, true
@@ -174,14 +206,12 @@ func (s *Solver) stampDiode(i int) {
 	s.stamp(&s.step, d.anode, d.cathode, outer, amps-outer*volts)
 }
 
-// stampLeak enters a leak. Where its current falls with the voltage it steadies the node and is
-// entered as the conductance it is; where it rises it drives the node, and its current counts as it
-// is now, which takes the node along the way that it would go by itself.
+// stampLeak enters the falling part of a leak as the conductance it is, and the rising part as the
+// current it was.
 func (s *Solver) stampLeak(i int) {
 	l := &s.circuit.leak[i]
-	amps, slope := l.law.at(s.volts[l.at], s.stretch[i])
-	steady := max(-slope, 0)
-	s.stamp(&s.step, l.at, Ground, steady, -(amps + steady*s.volts[l.at]))
+	down, slope := l.law.along(l.law.down, s.volts[l.at], s.stretch[i])
+	s.stamp(&s.step, l.at, Ground, -slope, slope*s.volts[l.at]-down-s.driven[i])
 }
 
 // advance moves the nodes of a section to where the step leads, but no leak past the end of its

@@ -123,15 +123,21 @@ func (h *hooker) pulled(i int, active circuit.Level) {
 	}
 }
 
-// addLines adds the rows and the columns, or the lines that are both.
+// addLines adds the rows and the columns, or the lines that are both. A line that only selects is
+// never read, so a program can leave its input off, and should where inputs leak: a column that is let
+// go would feed 120 uA into every row that a held key joins it with.
 func (h *hooker) addLines() {
 	for i := range max(0, h.scan.Rows) {
 		row := h.addPin(h.scan.RowNet(i), HiZ)
 		h.pulled(row, h.active)
 		h.rows = append(h.rows, row)
 	}
+	idle := Deaf
+	if h.figures.SelectsHear {
+		idle = HiZ
+	}
 	for j := range max(0, h.scan.Columns) {
-		h.selects = append(h.selects, h.addPin(h.scan.ColumnNet(j), HiZ))
+		h.selects = append(h.selects, h.addPin(h.scan.ColumnNet(j), idle))
 	}
 }
 

@@ -26,6 +26,7 @@ type rig struct {
 	contact       float64 // most ohms of a closed key
 	lamps         []rigLamp
 	held          []int // of keys
+	hear          bool  // select lines leak too
 }
 
 type rigKey struct {
@@ -54,7 +55,9 @@ func (r *rig) heldIDs() []string {
 // reader builds the panel, its scan and its netlist.
 func (r *rig) reader() *reading.Reader {
 	p, s, n, c := r.stages()
-	return reading.New(p, s, n, c)
+	f := reading.FiguresOf(c, r.stepping)
+	f.SelectsHear = r.hear
+	return reading.NewWith(p, s, n, f)
 }
 
 func (r *rig) stages() (*panel.Panel, *scan.Result, *netlist.Result, *controller.Chip) {

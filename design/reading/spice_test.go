@@ -44,10 +44,10 @@ func (d *deck) diode(a, k, model string, ohms float64, of circuit.Diode) {
 	fmt.Fprintf(d, "D%d %s %s %s\n", d.count, inner, k, model)
 }
 
-// leak is RP2350-E9 as a behavioural source: 120 uA between 1 V and 2 V, from 2.2 V.
+// leak is RP2350-E9 as a behavioural source: 120 uA between 1.04 V and 2 V, nothing from 2.2 V up.
 func (d *deck) leak(n string) {
 	d.count++
-	fmt.Fprintf(d, "B%d 0 %s I = pwl(V(%s), -5, 0, 0.8, 0, 1, 120e-6, 2, 120e-6, 2.2, 0, 9, 0)\n", d.count, n, n)
+	fmt.Fprintf(d, "B%d 0 %s I = pwl(V(%s), -5, 0, 0.8, 0, 1.04, 120e-6, 2, 120e-6, 2.2, 0, 9, 0)\n", d.count, n, n)
 }
 
 // run solves the deck for its steady state, or by letting it settle when ends is not empty, and
@@ -125,7 +125,7 @@ func (r *rig) write(d *deck, prefix string, c reading.Corner, line int) {
 	for j := range r.columns {
 		if r.style != "lines" {
 			d.resistor(column(j), "0", 100e6)
-			if r.stepping == "A2" && j != line {
+			if r.hear && j != line {
 				d.leak(column(j))
 			}
 		}
