@@ -61,20 +61,6 @@ func BenchmarkBound(b *testing.B) {
 	}
 }
 
-func BenchmarkQuadruples(b *testing.B) {
-	f := fieldOf(shape{5, 8}, numbers(40))
-	n := 0
-	for b.Loop() {
-		n = 0
-		for part, more := firstPart(4, 40); more; part, more = nextPart(part, 40) {
-			if len(f.detours(pick(numbers(40), part))) > 0 {
-				n++
-			}
-		}
-	}
-	b.ReportMetric(float64(n), "haunted")
-}
-
 func BenchmarkVerify(b *testing.B) {
 	p := playedKeys(40)
 	r := Plan(wishing(p, "matrix", "where needed"), rp2040(), 40)

@@ -124,7 +124,9 @@ func TestExchangesAddUp(t *testing.T) {
 			add(p, "five", p.Placed[0].At, "S20")
 		}
 		keys := keysOf(p)
-		tk := newTask(keys, share(p, keys).lines, [][]int{{0, 1, 2, 3}, {2, 4, 6, 8}, {1, 5, 7}}, true)
+		choosing := chord{keys: []int{0}, choices: []choice{{1, []int{1, 3, 4}}, {2, []int{4, 5, 6, 8}}}}
+		families := append(together([]int{0, 1, 2, 3}, []int{2, 4, 6, 8}, []int{1, 5, 7}), choosing.family())
+		tk := newTask(keys, share(p, keys).lines, families, true)
 		s := shape{3, 6}
 		cell, ok := tk.place(s)
 		if !ok {

@@ -114,7 +114,7 @@ func (pl *planner) matrixRow(o *option, every bool) row {
 func (pl *planner) haunted(c candidate) map[string]bool {
 	f, names := fieldOf(c.shape, c.cell), map[string]bool{}
 	for _, chord := range pl.chords {
-		if !names[chord.name] && len(f.elbows([][]int{chord.keys})) > 0 && len(f.detours(chord.keys)) > 0 {
+		if !names[chord.name] && f.haunts(&chord) {
 			names[chord.name] = true
 		}
 	}
@@ -125,7 +125,7 @@ func (pl *planner) haunted(c candidate) map[string]bool {
 func (pl *planner) countChords(unsafe map[string]bool) (all, safe int) {
 	seen := map[string]bool{}
 	for _, c := range pl.declared {
-		if len(c.keys) < 2 || seen[c.name] {
+		if c.most() < 2 || seen[c.name] {
 			continue
 		}
 		seen[c.name] = true
@@ -156,8 +156,9 @@ func (pl *planner) linesRow() row {
 	if d.doubts > 0 {
 		u := d.lineUp(d.lines, d.pair)
 		for _, c := range pairsUp(pl.declared, pl.onLines()) {
-			if u.ring.doubts(c.keys, d.pair) > 0 {
-				unsafe[c.name] = true
+			sets, _ := c.sets()
+			for _, set := range sets {
+				unsafe[c.name] = unsafe[c.name] || u.ring.doubts(set, d.pair) > 0
 			}
 		}
 	}

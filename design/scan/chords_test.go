@@ -82,21 +82,27 @@ func TestChordsAreKeptApartWithoutDiodes(t *testing.T) {
 }
 
 func TestChordFindings(t *testing.T) {
+	some := func(count int, of ...string) panel.AnyOf { return panel.AnyOf{Count: count, Of: of} }
 	tests := []struct {
 		name, code string
 		severity   finding.Severity
 		keys       []string
+		any        []panel.AnyOf
 	}{
-		{"a key that is not there", "scan-chord-missing", finding.Stop, []string{"S1", "S99"}},
-		{"one key", "scan-chord-single", finding.Note, []string{"S1"}},
-		{"one key twice", "scan-chord-single", finding.Note, []string{"S1", "S1"}},
-		{"no key", "scan-chord-single", finding.Note, nil},
-		{"eleven keys", "scan-chord-large", finding.Mind, []string{"S1", "S2", "S3", "S4", "S5", "S6", "S7", "S8", "S9", "S10", "S11"}},
+		{"a key that is not there", "scan-chord-missing", finding.Stop, []string{"S1", "S99"}, nil},
+		{"one key", "scan-chord-single", finding.Note, []string{"S1"}, nil},
+		{"one key twice", "scan-chord-single", finding.Note, []string{"S1", "S1"}, nil},
+		{"no key", "scan-chord-single", finding.Note, nil, nil},
+		{"a choice of a key that is not there", "scan-chord-missing", finding.Stop, []string{"S1"}, []panel.AnyOf{some(1, "S2", "S99")}},
+		{"a choice of more than there are", "scan-chord-missing", finding.Stop, []string{"S1"}, []panel.AnyOf{some(4, "S2", "S3", "S4")}},
+		{"a choice of nothing", "scan-chord-single", finding.Note, []string{"S1"}, []panel.AnyOf{some(0, "S2", "S3")}},
+		{"any one", "scan-chord-single", finding.Note, nil, []panel.AnyOf{some(1, "S2", "S3")}},
+		{"too many choices", "scan-chord-large", finding.Mind, nil, []panel.AnyOf{some(1, "S1", "S2"), some(1, "S3", "S4"), some(1, "S5", "S6"), some(1, "S7", "S8"), some(1, "S9", "S10")}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			p := regularKeys(4, 5)
-			p.Chords = []panel.Chord{{Name: "x", Keys: tt.keys}}
+			p.Chords = []panel.Chord{{Name: "x", Keys: tt.keys, Any: tt.any}}
 			r := Plan(p, rp2040(), 12)
 			if !slices.ContainsFunc(r.Findings, func(f finding.Finding) bool { return f.Code == tt.code && f.Severity == tt.severity }) {
 				t.Errorf("findings %v, want %s %s", r.Findings, tt.severity, tt.code)
@@ -152,6 +158,11 @@ func TestRandomPanels(t *testing.T) {
 		for i := range rapid.IntRange(0, 5).Draw(t, "chords") {
 			keys := rapid.SliceOfN(rapid.IntRange(1, n), 0, 6).Draw(t, fmt.Sprint("chord", i))
 			withChords(p, keys)
+			c := &p.Chords[len(p.Chords)-1]
+			for range rapid.IntRange(0, 2).Draw(t, fmt.Sprint("choices", i)) {
+				of := drawKeys(t, n, fmt.Sprint("of", i))
+				c.Any = append(c.Any, panel.AnyOf{Count: rapid.IntRange(1, len(of)).Draw(t, fmt.Sprint("count", i)), Of: of})
+			}
 		}
 		r := Plan(p, rp2040(), rapid.IntRange(0, 26).Draw(t, "free"))
 		sound(t, p, &r)
@@ -169,4 +180,12 @@ func TestRandomPanels(t *testing.T) {
 			t.Fatalf("contacts of one common terminal lie in rows %v", row)
 		}
 	})
+}
+
+func drawKeys(t *rapid.T, n int, label string) []string {
+	var ids []string
+	for _, k := range rapid.SliceOfNDistinct(rapid.IntRange(1, n), 1, min(n, 6), rapid.ID[int]).Draw(t, label) {
+		ids = append(ids, fmt.Sprintf("S%d", k))
+	}
+	return ids
 }

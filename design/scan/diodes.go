@@ -1,146 +1,92 @@
 package scan
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
-// hitBudget bounds the search for the fewest diodes, in sets looked at.
-const hitBudget = 1000000
+// diodeBudget bounds the search for the fewest diodes of one arrangement, in keys passed while chords
+// with choices are looked through.
+const diodeBudget = 200000
 
-// diodes returns the fewest keys that need a diode so that no part of any chord has a ghost, in
-// key order, and whether they are proved the fewest. Each detour must meet a diode against its
-// current, so it is a smallest set that hits all detours' backward keys. In a matrix without empty
-// cells these are exactly the elbows. In chords over maxChord keys every elbow gets one: always
-// enough, but perhaps not the fewest where cells are empty.
-func (f *field) diodes(chords [][]int) (list []int, proved bool) {
-	if len(f.cell) == f.cells() {
-		return f.elbows(chords), true
+// diodes returns the fewest keys that need a diode so that no part of any chord has a ghost, in key
+// order, and whether they are proved the fewest. In a matrix without empty cells these are exactly
+// the elbows. Else each detour must meet a diode against its current: it is a smallest set that hits
+// all detours' backward keys, of which only those are made out that the diodes so far leave open.
+func (f *field) diodes(families []*family) (list []int, proved bool) {
+	if f.full() {
+		return f.elbows(families), true
 	}
-	proved = true
-	forced := map[int]bool{}
-	seen := map[[4]int]bool{}
-	var sets [][]int
-	for _, chord := range chords {
-		if len(chord) > maxChord {
-			for _, k := range f.elbows([][]int{chord}) {
-				forced[k] = true
-			}
-			proved = false
-			continue
-		}
-		for _, d := range f.detours(chord) {
-			set := d.backward()
-			slices.Sort(set)
-			id := [4]int{-1, -1, -1, -1}
-			copy(id[:], set)
-			if !seen[id] {
-				seen[id] = true
-				sets = append(sets, set)
-			}
+	c := curing{field: f, has: make([]bool, len(f.cell)), must: make([]bool, len(f.cell)), proved: true, left: diodeBudget}
+	for _, fam := range families {
+		if len(fam.keys) >= 3 {
+			c.families = append(c.families, fam)
 		}
 	}
-	for _, set := range sets {
-		if len(set) == 1 {
-			forced[set[0]] = true
-		}
+	for c.more() {
+		c.choose()
 	}
-	sets = slices.DeleteFunc(sets, func(set []int) bool {
-		return slices.ContainsFunc(set, func(k int) bool { return forced[k] })
-	})
-	chosen, all := hit(sets)
-	for _, k := range chosen {
-		forced[k] = true
-	}
-	for k := range f.cell {
-		if forced[k] {
+	for k, has := range c.has {
+		if has {
 			list = append(list, k)
 		}
 	}
-	return list, proved && all
+	return list, c.proved
 }
 
-// hit returns a smallest set of numbers with one from every set; all is false when the budget ran
-// out first, and the set is then one that hits, but perhaps not the smallest.
-func hit(sets [][]int) (best []int, all bool) {
-	slices.SortStableFunc(sets, func(a, b []int) int { return cmp.Compare(len(a), len(b)) })
-	h := hitting{sets: sets, left: hitBudget}
-	h.best = h.greedy()
-	h.search(nil)
-	return h.best, h.left > 0
+// curing is the search for the fewest diodes of one arrangement.
+type curing struct {
+	*field
+	families []*family
+	has      []bool // keys that have a diode so far
+	must     []bool // keys that need one in any case
+	sets     [][]int
+	proved   bool
+	left     int
 }
 
-type hitting struct {
-	sets [][]int
-	best []int
-	left int
-}
-
-// greedy takes the number that hits most, again and again.
-func (h *hitting) greedy() []int {
-	var taken []int
-	for {
-		times := map[int]int{}
-		most := -1
-		for _, set := range h.open(taken) {
-			for _, k := range set {
-				times[k]++
-				if most < 0 || times[k] > times[most] {
-					most = k
-				}
+// more adds the detours that are still open, one for each row and column of each chord, and reports
+// whether there were any.
+func (c *curing) more() bool {
+	before := len(c.sets)
+	again := false
+	for _, fam := range c.families {
+		o := newOpenWays(c.field, fam, c.has)
+		o.left = c.left
+		found, all := o.find()
+		c.left = o.left
+		if !all {
+			c.giveUp(fam)
+		}
+		for _, path := range found {
+			set := detour{path: path}.backward()
+			slices.Sort(set)
+			again = true
+			if len(set) == 1 {
+				c.must[set[0]] = true
+			} else if !slices.ContainsFunc(c.sets[before:], func(s []int) bool { return slices.Equal(s, set) }) {
+				c.sets = append(c.sets, set)
 			}
 		}
-		if most < 0 {
-			return taken
-		}
-		taken = append(taken, most)
 	}
+	return again
 }
 
-// open lists the sets that taken does not hit.
-func (h *hitting) open(taken []int) [][]int {
-	var open [][]int
-	for _, set := range h.sets {
-		if !meets(set, taken) {
-			open = append(open, set)
-		}
+// giveUp sets a diode at every elbow of a chord that can't be looked through: always enough, but
+// perhaps not the fewest.
+func (c *curing) giveUp(fam *family) {
+	for _, k := range c.elbows([]*family{fam}) {
+		c.must[k], c.has[k] = true, true
 	}
-	return open
+	c.proved = false
 }
 
-// search branches on the first open set, which is a smallest.
-func (h *hitting) search(taken []int) {
-	if h.left -= len(h.sets); h.left <= 0 {
-		return
+// choose sets the fewest diodes against all detours known.
+func (c *curing) choose() {
+	c.sets = slices.DeleteFunc(c.sets, func(set []int) bool {
+		return slices.ContainsFunc(set, func(k int) bool { return c.must[k] })
+	})
+	chosen, all := hit(slices.Clone(c.sets))
+	c.proved = c.proved && all
+	copy(c.has, c.must)
+	for _, k := range chosen {
+		c.has[k] = true
 	}
-	open := h.open(taken)
-	if len(open) == 0 {
-		if len(taken) < len(h.best) {
-			h.best = slices.Clone(taken)
-		}
-		return
-	}
-	if len(taken)+apart(open) >= len(h.best) {
-		return
-	}
-	for _, k := range open[0] {
-		h.search(append(taken, k))
-	}
-}
-
-// apart counts sets no two of which share a number: each needs one of its own.
-func apart(sets [][]int) int {
-	var used []int
-	n := 0
-	for _, set := range sets {
-		if !meets(set, used) {
-			used = append(used, set...)
-			n++
-		}
-	}
-	return n
-}
-
-func meets(a, b []int) bool {
-	return slices.ContainsFunc(a, func(k int) bool { return slices.Contains(b, k) })
 }

@@ -2,7 +2,6 @@ package scan
 
 import (
 	"cmp"
-	"math/bits"
 	"slices"
 )
 
@@ -27,14 +26,18 @@ func fieldOf(s shape, cell []int) *field {
 func (f *field) row(k int) int    { return f.cell[k] / f.columns }
 func (f *field) column(k int) int { return f.cell[k] % f.shape.columns }
 
-// A detour is a way for current from a row to a column through pressed keys, when the cell where
-// the two cross carries a key that is not pressed: it reads as pressed. The first, third, fifth …
-// key is passed from row to column, the others from column to row, against their diode if they
-// have one.
+// corner is the key where the row of one key crosses the column of another, or noKey.
+func (f *field) corner(k, other int) int { return f.holder[f.row(k)*f.columns+f.column(other)] }
+
+// full reports whether no cell is empty.
+func (f *field) full() bool { return len(f.cell) == f.cells() }
+
+// A detour is a way for current from a row to a column through held keys, when the cell where the
+// two cross carries a key that is not held: it reads as pressed. The first, third, fifth … key is
+// passed from row to column, the others from column to row, against their diode if they have one.
 type detour struct {
 	path    []int
 	phantom int
-	set     uint64 // of the chord's keys, those on the path
 }
 
 // backward lists the keys whose diode would stop the current.
@@ -46,112 +49,155 @@ func (d detour) backward() []int {
 	return list
 }
 
-// detours lists every detour through keys of one chord, which holds at most 64. A detour passes no
-// line twice; in chords over maxChord only those of three keys are looked for.
-func (f *field) detours(chord []int) []detour {
-	w := walk{field: f, chord: chord, most: len(chord)}
-	if len(chord) > maxChord {
-		w.most = 3
+// detourBudget bounds the search for the detours of one chord, in keys passed.
+const detourBudget = 200000
+
+// detours lists the detours of a matrix without diodes through keys that may be held together and no
+// part of which is a detour: by keys, fewest first. all is false when the budget ran out, or there
+// are more than maxGhosts; then the shortest are listed.
+func (f *field) detours(fam *family) (list []detour, all bool) {
+	w := newWalk(f, fam)
+	w.left = detourBudget
+	for w.most = 3; w.most <= min(len(fam.keys), 2*min(f.rows, f.columns)-1); w.most += 2 {
+		for i := range fam.keys {
+			w.passed[rowSide][w.line[rowSide][i]] = true
+			w.forward(i)
+			w.passed[rowSide][w.line[rowSide][i]] = false
+		}
+		if w.left <= 0 || len(w.found) > maxGhosts {
+			break
+		}
 	}
-	for i := range chord {
-		w.start = f.row(chord[i])
-		w.rows = append(w.rows[:0], w.start)
-		w.columns = w.columns[:0]
-		w.forward(i)
-	}
-	return w.found
+	slices.SortFunc(w.found, func(a, b detour) int {
+		return cmp.Or(cmp.Compare(len(a.path), len(b.path)), slices.Compare(inOrder(a.path), inOrder(b.path)), cmp.Compare(a.phantom, b.phantom))
+	})
+	return w.found, w.left > 0 && len(w.found) <= maxGhosts
 }
 
-// walk is one search for detours, depth first.
+func inOrder(list []int) []int {
+	list = slices.Clone(list)
+	slices.Sort(list)
+	return list
+}
+
+// walk is one search for detours, depth first. It passes no line twice.
 type walk struct {
 	*field
-	chord   []int
-	most    int // keys of the longest detour wanted
-	start   int // row it began at
-	path    []int
-	set     uint64
-	rows    []int // passed
-	columns []int
-	found   []detour
+	fam    *family
+	most   int      // keys of the detours wanted
+	line   [2][]int // by key of the chord: its row, its column
+	in     [2][][]int
+	held   load
+	path   []int     // keys passed
+	passed [2][]bool // by line
+	found  []detour
+	left   int
+}
+
+func newWalk(f *field, fam *family) *walk {
+	w := &walk{field: f, fam: fam}
+	for side, lines := range [2]int{f.rows, f.columns} {
+		w.in[side], w.passed[side] = make([][]int, lines), make([]bool, lines)
+		for i, k := range fam.keys {
+			l := f.line(side, f.cell[k])
+			w.line[side] = append(w.line[side], l)
+			w.in[side][l] = append(w.in[side][l], i)
+		}
+	}
+	return w
 }
 
 // forward passes the i-th key of the chord from its row to its column.
 func (w *walk) forward(i int) {
-	k := w.chord[i]
-	j := w.field.column(k)
-	if slices.Contains(w.columns, j) {
+	j := w.line[columnSide][i]
+	if w.passed[columnSide][j] || !w.enter(i) {
 		return
 	}
-	w.enter(i)
-	w.columns = append(w.columns, j)
-	if corner := w.holder[w.start*w.field.columns+j]; len(w.path) >= 3 && corner != noKey {
-		w.found = append(w.found, detour{slices.Clone(w.path), corner, w.set})
-	}
-	if len(w.path)+2 <= w.most {
-		for b := range w.chord {
-			if w.set>>b&1 == 0 && w.field.column(w.chord[b]) == j {
-				w.back(b)
-			}
+	w.passed[columnSide][j] = true
+	if phantom, within := w.ghost(); phantom != noKey {
+		if !within && len(w.path) == w.most {
+			w.found = append(w.found, detour{slices.Clone(w.path), phantom})
+		}
+	} else if len(w.path) < w.most {
+		for _, b := range w.in[columnSide][j] {
+			w.back(b)
 		}
 	}
-	w.columns = w.columns[:len(w.columns)-1]
+	w.passed[columnSide][j] = false
 	w.leave(i)
 }
 
 // back passes the i-th key from its column to its row.
 func (w *walk) back(i int) {
-	r := w.row(w.chord[i])
-	if slices.Contains(w.rows, r) {
+	r := w.line[rowSide][i]
+	if w.passed[rowSide][r] || !w.enter(i) {
 		return
 	}
-	w.enter(i)
-	w.rows = append(w.rows, r)
-	for f := range w.chord {
-		if w.set>>f&1 == 0 && w.row(w.chord[f]) == r {
-			w.forward(f)
+	w.passed[rowSide][r] = true
+	if phantom, _ := w.ghost(); phantom == noKey {
+		for _, k := range w.in[rowSide][r] {
+			if w.fam.keys[k] != w.path[len(w.path)-1] {
+				w.forward(k)
+			}
 		}
 	}
-	w.rows = w.rows[:len(w.rows)-1]
+	w.passed[rowSide][r] = false
 	w.leave(i)
 }
 
-func (w *walk) enter(i int) {
-	w.path = append(w.path, w.chord[i])
-	w.set |= 1 << i
+// ghost returns the key that reads as pressed through the last keys of the path, as few of them as
+// do, and whether they are only a part of it; noKey when there is none.
+func (w *walk) ghost() (phantom int, within bool) {
+	last := len(w.path) - 1
+	for first := last - 2; first >= 0; first -= 2 {
+		k := w.corner(w.path[first], w.path[last])
+		if last%2 == 1 {
+			k = w.corner(w.path[last], w.path[first])
+		}
+		if k != noKey {
+			return k, first > 0
+		}
+	}
+	return noKey, false
+}
+
+func (w *walk) enter(i int) bool {
+	if w.left--; w.left <= 0 || !w.fam.take(&w.held, w.fam.kind[i]) {
+		return false
+	}
+	w.path = append(w.path, w.fam.keys[i])
+	return true
 }
 
 func (w *walk) leave(i int) {
 	w.path = w.path[:len(w.path)-1]
-	w.set &^= 1 << i
+	w.fam.drop(&w.held, w.fam.kind[i])
 }
 
-// least keeps the detours that contain no smaller one, fewest keys first.
-func least(all []detour) []detour {
-	slices.SortStableFunc(all, func(a, b detour) int {
-		return cmp.Or(cmp.Compare(len(a.path), len(b.path)), cmp.Compare(bits.Reverse64(b.set), bits.Reverse64(a.set)), cmp.Compare(a.phantom, b.phantom))
-	})
-	var kept []detour
-	for _, d := range all {
-		if !slices.ContainsFunc(kept, func(k detour) bool { return k.set&^d.set == 0 && k.set != d.set }) {
-			kept = append(kept, d)
-		}
-	}
-	return kept
-}
-
-// elbows lists the keys that have a row-mate and a column-mate in a chord.
-func (f *field) elbows(chords [][]int) []int {
+// elbows lists the keys that may be held together with a row-mate and a column-mate.
+func (f *field) elbows(families []*family) []int {
 	found := make([]bool, len(f.cell))
-	rows, columns := make([]int, f.rows), make([]int, f.columns)
-	for _, chord := range chords {
-		clear(rows)
-		clear(columns)
-		for _, k := range chord {
-			rows[f.row(k)]++
-			columns[f.column(k)]++
+	var once, twice [2][]uint16
+	for side, lines := range [2]int{f.rows, f.columns} {
+		once[side], twice[side] = make([]uint16, lines), make([]uint16, lines)
+	}
+	for _, fam := range families {
+		for side := range 2 {
+			clear(once[side])
+			clear(twice[side])
+			for i, k := range fam.keys {
+				l, bit := f.line(side, f.cell[k]), uint16(1)<<fam.kind[i]
+				twice[side][l] |= once[side][l] & bit
+				once[side][l] |= bit
+			}
 		}
-		for _, k := range chord {
-			found[k] = found[k] || rows[f.row(k)] > 1 && columns[f.column(k)] > 1
+		for i, k := range fam.keys {
+			var mates [2]uint16
+			for side := range 2 {
+				l, own := f.line(side, f.cell[k]), uint16(1)<<fam.kind[i]
+				mates[side] = once[side][l]&^own | twice[side][l]&own
+			}
+			found[k] = found[k] || fam.bends(fam.kind[i], mates[rowSide], mates[columnSide])
 		}
 	}
 	var list []int

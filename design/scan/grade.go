@@ -1,5 +1,7 @@
 package scan
 
+import "fmt"
+
 // grade says how good the arrangement is.
 func (pl *planner) grade(c candidate) {
 	r := &pl.result
@@ -19,3 +21,6 @@ func (pl *planner) grade(c candidate) {
 	}
 	r.DiodesProved = len(c.diodes) == 0
 }
+
+// String writes rows x columns.
+func (s shape) String() string { return fmt.Sprintf("%d x %d", s.rows, s.columns) }

@@ -59,21 +59,7 @@ func (pl *planner) draftLines() *lineDraft {
 
 // pairsUp gives the chords as keys on lines alone, two or more of them. at maps a key to its index
 // or noKey.
-func pairsUp(chords []chord, at []int) []chord {
-	var kept []chord
-	for _, c := range chords {
-		m := chord{name: c.name}
-		for _, k := range c.keys {
-			if at[k] != noKey {
-				m.keys = append(m.keys, at[k])
-			}
-		}
-		if len(m.keys) >= 2 {
-			kept = append(kept, m)
-		}
-	}
-	return kept
-}
+func pairsUp(chords []chord, at []int) []chord { return restrict(chords, at, 2) }
 
 // settle chooses the number of lines: the fewest, or one or two more that fit in room if that keeps
 // more chords apart.

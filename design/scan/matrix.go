@@ -25,7 +25,8 @@ type candidate struct {
 	diodes  []int // keys that need one for the chords
 	regular bool  // the layout is a matrix of this shape
 	moved   []int // keys that left their place in it to keep chords apart
-	least   bool  // no fewer diodes would do
+	least   bool  // no fewer diodes would do in these cells
+	floor   int   // no cells in this shape do with fewer diodes
 }
 
 // matrices tries shapes for one set of keys.
@@ -103,7 +104,7 @@ func (m *matrices) improve(c candidate) candidate {
 func (m *matrices) moves(perKey, most int) int {
 	load := 0
 	for _, chord := range m.chords {
-		load += len(chord) * len(chord)
+		load += len(chord.keys) * len(chord.keys)
 	}
 	n := len(m.keys)
 	return min(perKey*n, most) * 16 / (16 + load/n)

@@ -1,6 +1,7 @@
 package scan
 
 import (
+	"math/bits"
 	"slices"
 
 	"fascia/design/grid"
@@ -153,4 +154,36 @@ func joinedCells(rows, columns int, pressed []int) []int {
 		}
 	}
 	return read
+}
+
+// firstPart is the least number with size bits, nextPart the next with as many (HAKMEM item 175,
+// Beeler, Gosper, Schroeppel, 1972); false past the last of width bits.
+func firstPart(size, width int) (uint64, bool) { return 1<<size - 1, size <= width }
+
+func nextPart(part uint64, width int) (uint64, bool) {
+	low := part & -part
+	ripple := part + low
+	if ripple == 0 {
+		return 0, false
+	}
+	next := ripple | (part^ripple)>>(2+bits.TrailingZeros64(low))
+	return next, width >= 64 || next>>width == 0
+}
+
+func pick(keys []int, part uint64) []int {
+	var list []int
+	for ; part != 0; part &= part - 1 {
+		list = append(list, keys[bits.TrailingZeros64(part)])
+	}
+	return list
+}
+
+// together are chords of which all keys are held at once.
+func together(sets ...[]int) []*family {
+	var list []*family
+	for _, set := range sets {
+		c := chord{keys: slices.Sorted(slices.Values(set))}
+		list = append(list, c.family())
+	}
+	return list
 }

@@ -100,7 +100,7 @@ func (pl *planner) setDrive(d drive) {
 
 func (pl *planner) none() {
 	pl.result.Style = "none"
-	pl.result.Proved = true
+	pl.result.Proved, pl.result.DiodesProved = true, true
 	pl.result.Why = "No contact has a legend yet, so there is nothing to read."
 	pl.say(finding.Note, "scan-no-keys", nil, "The panel has no keys.", "Give a switch a legend and it becomes a key.")
 }
@@ -191,7 +191,7 @@ func (pl *planner) prepare() {
 		at[k], keys[i] = i, pl.keys[k]
 	}
 	pl.chords = within(pl.declared, at)
-	t := newTask(keys, pl.forced, distinctSets(pl.chords), !pl.everyKey())
+	t := newTask(keys, pl.forced, familiesOf(pl.chords), !pl.everyKey())
 	pl.m = &matrices{task: t, feeder: feederOf(pl.panel, keys)}
 	able := func(s shape) bool { _, ok := t.place(s); return ok }
 	room := pl.free - len(pl.direct)

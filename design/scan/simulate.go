@@ -1,7 +1,6 @@
 package scan
 
 import (
-	"math/bits"
 	"slices"
 
 	"fascia/design/panel"
@@ -88,49 +87,113 @@ func (b bench) follow(column int, held []int) []int {
 	return rows
 }
 
+// partsBudget bounds the parts of one chord that Verify holds.
+const partsBudget = 60000
+
 // Verify holds every chord of the panel, and every part of it, on the simulated matrix and returns
-// each ghost whose held keys contain no smaller ghost: by chord, fewest keys first. Keys are held
-// in the order of Cells. Of chords with more than ten keys only parts of three are tried.
+// each ghost whose held keys contain no smaller ghost: by chord, fewest keys first. Keys are held in
+// the order of Cells. Of chords with very many parts those of fewest keys are tried.
 func Verify(p *panel.Panel, r *Result) []Ghost {
 	b := benchOf(r)
 	var ghosts []Ghost
-	for _, c := range p.Chords {
-		var keys []int
-		for _, id := range c.Keys {
-			if i, ok := b.number[id]; ok && !slices.Contains(keys, i) {
-				keys = append(keys, i)
-			}
-		}
-		slices.Sort(keys)
-		ghosts = append(ghosts, b.haunt(c.Name, keys)...)
+	for i := range p.Chords {
+		h := b.handOf(&p.Chords[i])
+		ghosts = append(ghosts, b.haunt(p.Chords[i].Name, h)...)
 	}
 	return ghosts
 }
 
-// haunt tries the parts of one chord.
-func (b bench) haunt(name string, keys []int) []Ghost {
-	var ghosts []Ghost
-	var guilty []uint64
-	most := len(keys)
-	if most > maxChord {
-		most = 3
+// A hand is the keys of one chord, as places in Cells, and how it may hold them.
+type hand struct {
+	keys  []int
+	fixed []bool // held in any case
+	under [][]int
+	room  []int // by choice: how many keys it asks for
+}
+
+func (b bench) handOf(c *panel.Chord) hand {
+	var h hand
+	for _, id := range c.All() {
+		if i, ok := b.number[id]; ok {
+			h.keys = append(h.keys, i)
+		}
 	}
-	for size := 3; size <= most; size++ {
-		for part, more := firstPart(size, len(keys)); more; part, more = nextPart(part, len(keys)) {
-			if slices.ContainsFunc(guilty, func(g uint64) bool { return g&^part == 0 }) {
-				continue
-			}
-			held := pick(keys, part)
-			for _, i := range b.read(held) {
-				if slices.Contains(held, i) {
-					continue
-				}
-				guilty = append(guilty, part)
-				ghosts = append(ghosts, b.ghost(name, held, i))
+	slices.Sort(h.keys)
+	h.fixed, h.under = make([]bool, len(h.keys)), make([][]int, len(h.keys))
+	for i, k := range h.keys {
+		id := b.result.Cells[k].Key
+		h.fixed[i] = slices.Contains(c.Keys, id)
+		for n, a := range c.Any {
+			if slices.Contains(a.Of, id) {
+				h.under[i] = append(h.under[i], n)
 			}
 		}
 	}
+	for _, a := range c.Any {
+		h.room = append(h.room, a.Count)
+	}
+	return h
+}
+
+// holds reports whether the keys at some places may be held together, by trying to count each under
+// one of its choices.
+func (h *hand) holds(places []int) bool {
+	if len(places) == 0 {
+		return true
+	}
+	i, rest := places[0], places[1:]
+	if h.fixed[i] {
+		return h.holds(rest)
+	}
+	for _, n := range h.under[i] {
+		if h.room[n] > 0 {
+			h.room[n]--
+			ok := h.holds(rest)
+			h.room[n]++
+			if ok {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// haunt tries the parts of one chord.
+func (b bench) haunt(name string, h hand) []Ghost {
+	var ghosts []Ghost
+	var guilty [][]int
+	left := partsBudget
+	for size := 3; size <= len(h.keys) && left > 0; size++ {
+		smaller := guilty
+		eachPart(len(h.keys), size, func(part []int) bool {
+			left -= 1 + len(smaller)/8
+			innocent := !slices.ContainsFunc(smaller, func(g []int) bool { return subset(g, part) })
+			if innocent && h.holds(part) {
+				phantoms := b.phantoms(h.pick(part))
+				for _, i := range phantoms {
+					ghosts = append(ghosts, b.ghost(name, h.pick(part), i))
+				}
+				if len(phantoms) > 0 {
+					guilty = append(guilty, slices.Clone(part))
+				}
+			}
+			return left > 0
+		})
+	}
 	return ghosts
+}
+
+// phantoms lists the cells that read as pressed and are not held.
+func (b bench) phantoms(held []int) []int {
+	return slices.DeleteFunc(b.read(held), func(i int) bool { return slices.Contains(held, i) })
+}
+
+func (h *hand) pick(places []int) []int {
+	list := make([]int, len(places))
+	for i, p := range places {
+		list[i] = h.keys[p]
+	}
+	return list
 }
 
 func (b bench) ghost(chord string, held []int, phantom int) Ghost {
@@ -142,24 +205,34 @@ func (b bench) ghost(chord string, held []int, phantom int) Ghost {
 	return g
 }
 
-// firstPart is the least number with size bits, nextPart the next with as many (HAKMEM item 175,
-// Beeler, Gosper, Schroeppel, 1972); false past the last of width bits.
-func firstPart(size, width int) (uint64, bool) { return 1<<size - 1, size <= width }
-
-func nextPart(part uint64, width int) (uint64, bool) {
-	low := part & -part
-	ripple := part + low
-	if ripple == 0 {
-		return 0, false
+// eachPart gives every set of size numbers below n, in order, until try says no.
+func eachPart(n, size int, try func(part []int) bool) {
+	part := make([]int, size)
+	for i := range part {
+		part[i] = i
 	}
-	next := ripple | (part^ripple)>>(2+bits.TrailingZeros64(low))
-	return next, width >= 64 || next>>width == 0
+	for size <= n && try(part) {
+		i := size - 1
+		for i >= 0 && part[i] == n-size+i {
+			i--
+		}
+		if i < 0 {
+			return
+		}
+		part[i]++
+		for j := i + 1; j < size; j++ {
+			part[j] = part[j-1] + 1
+		}
+	}
 }
 
-func pick(keys []int, part uint64) []int {
-	var list []int
-	for ; part != 0; part &= part - 1 {
-		list = append(list, keys[bits.TrailingZeros64(part)])
+// subset reports whether all of one ascending list is in another.
+func subset(small, large []int) bool {
+	i := 0
+	for _, v := range large {
+		if i < len(small) && small[i] == v {
+			i++
+		}
 	}
-	return list
+	return i == len(small)
 }

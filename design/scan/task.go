@@ -11,20 +11,20 @@ type task struct {
 	keys     []key
 	distance [2][]int32 // by side: see distances
 	forced   [2]int     // how many forced lines each side has; key.line counts them
-	chords   [][]int    // keys pressed together, three or more, as indices into keys
+	chords   []*family  // keys pressed together, three or more, as indices into keys
 	inChords [][]int    // by key: the chords it belongs to
 	near     [][]int    // by key: those nearest to it
 	apart    bool       // chords are to be kept free of elbows where that is possible
 }
 
-func newTask(keys []key, forced [2]int, chords [][]int, apart bool) *task {
+func newTask(keys []key, forced [2]int, chords []*family, apart bool) *task {
 	t := &task{keys: keys, forced: forced, chords: chords, apart: apart}
 	for side := range 2 {
 		t.distance[side] = distances(keys, side)
 	}
 	t.inChords = make([][]int, len(keys))
-	for c, members := range chords {
-		for _, k := range members {
+	for c, f := range chords {
+		for _, k := range f.keys {
 			t.inChords[k] = append(t.inChords[k], c)
 		}
 	}
