@@ -16,6 +16,7 @@ import (
 	"fascia/design/pinning"
 	"fascia/design/plan"
 	"fascia/design/scan"
+	"fascia/design/wiring/randompanel"
 )
 
 // The columns of the contract, in order.
@@ -127,6 +128,14 @@ func TestWiringFilesGiveTheNets(t *testing.T) {
 		}
 		panels[d.ID+" on a board that is not plated"] = bare
 	}
+	for seed := range uint64(60) { // of every style of reading, on boards of every kind of copper
+		if p := randompanel.Make(seed); len(p.Modules()) > 0 && len(p.Keys()) > 2 {
+			panels[p.Name] = p
+		}
+	}
+	if len(panels) < 30 {
+		t.Errorf("only %d panels", len(panels))
+	}
 	for name, p := range panels {
 		t.Run(name, func(t *testing.T) {
 			files := filesOf(t, plan.Make(&p))
@@ -157,6 +166,19 @@ func TestWiringFilesGiveTheNets(t *testing.T) {
 				for _, metal := range p.Definition(pl).Joined {
 					for _, name := range metal[1:] {
 						union(terminal(pl, metal[0]), terminal(pl, name))
+					}
+				}
+			}
+			for i := range p.Boards {
+				b := &p.Boards[i]
+				for c := range b.Columns * b.Rows {
+					h := b.At.Add(grid.Offset{Cols: c % b.Columns, Rows: c / b.Columns})
+					for _, mate := range b.Mates(h) {
+						for face := grid.Front; face <= grid.Back; face++ {
+							if b.HasCopper(face) {
+								union(at(h, face.String()), at(mate, face.String()))
+							}
+						}
 					}
 				}
 			}

@@ -99,6 +99,9 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 		}
 		limit = usualEnds
 	}
+	if len(g.groups) > len(t.groups) {
+		g.prune(t)
+	}
 	return g.out
 }
 

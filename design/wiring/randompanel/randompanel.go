@@ -15,6 +15,7 @@ import (
 // Make returns the panel of a seed. It is valid (panel.Validate) and its parts fit.
 func Make(seed uint64) panel.Panel {
 	m := maker{Rand: rand.New(rand.NewPCG(seed, 0xFA5C1A)), p: panel.New(fmt.Sprintf("random %d", seed))}
+	m.style = pick(&m, []string{"auto", "auto", "direct", "matrix", "matrix", "matrix", "lines", "lines", "expander"})
 	m.p.Boards = m.boards()
 	m.placeParts()
 	m.cutStrips()
@@ -27,6 +28,7 @@ func Make(seed uint64) panel.Panel {
 type maker struct {
 	*rand.Rand
 	p      panel.Panel
+	style  string         // how the keys are to be read
 	count  map[string]int // references given by prefix
 	leads  []lead
 	bodies []body
@@ -121,6 +123,9 @@ func (m *maker) wanted() []part.Kind {
 		}
 	}
 	some(part.Module, 85, 1)
+	if m.style == "expander" {
+		some(part.Expander, 90, 3)
+	}
 	some(part.Display, 60, 2)
 	some(part.Charger, 20, 1)
 	some(part.PowerSwitch, 25, 1)

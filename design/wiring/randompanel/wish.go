@@ -84,13 +84,19 @@ func (m *maker) supplyTerminals() []string {
 // wishes fills in the scan, chords, pins and wires.
 func (m *maker) wishes() {
 	m.p.Scan = panel.Scan{
-		Style:  pick(m, []string{"auto", "auto", "direct", "matrix", "matrix"}),
+		Style:  m.style,
 		Active: pick(m, []string{"auto", "low", "high"}),
 		Pulls:  pick(m, []string{"auto", "internal", "external"}),
 		Diodes: pick(m, []string{"none", "where needed", "every key"}),
 		Reader: pick(m, []string{"pio", "polled"}),
 	}
 	m.chords()
+	if m.chance(40) {
+		m.lamps()
+	}
+	if m.chance(50) {
+		m.p.Pins.Prefer = m.some(panel.Spared)
+	}
 	for range m.between(0, 2) {
 		gpio := fmt.Sprintf("GP%d", m.IntN(23))
 		if len(m.p.Pins.KeepFree) == 0 || m.p.Pins.KeepFree[0] != gpio {
@@ -105,18 +111,53 @@ func (m *maker) wishes() {
 	}
 }
 
+// chords asks for sets of keys, and for choices between keys.
 func (m *maker) chords() {
-	keys := m.p.Keys()
+	var keys []string
+	for _, k := range m.p.Keys() {
+		keys = append(keys, k.ID)
+	}
 	for c := range m.between(0, 3) {
-		size := m.between(2, 4)
-		if len(keys) < size {
-			return
-		}
 		chord := panel.Chord{Name: fmt.Sprintf("chord %d", c+1)}
-		for _, i := range m.Perm(len(keys))[:size] {
-			chord.Keys = append(chord.Keys, keys[i].ID)
+		if size := m.between(2, 4); len(keys) >= size {
+			for _, i := range m.Perm(len(keys))[:size] {
+				chord.Keys = append(chord.Keys, keys[i])
+			}
 		}
-		m.p.Chords = append(m.p.Chords, chord)
+		for len(keys) > 4 && len(chord.Any) < 2 && m.chance(25) {
+			of := m.some(keys)
+			if len(of) > 5 {
+				of = of[:5]
+			}
+			if len(of) > 0 {
+				chord.Any = append(chord.Any, panel.AnyOf{Count: m.between(1, min(2, len(of))), Of: of})
+			}
+		}
+		if len(chord.Keys)+len(chord.Any) > 0 {
+			m.p.Chords = append(m.p.Chords, chord)
+		}
+	}
+}
+
+// some returns some of a list, in an order by chance.
+func (m *maker) some(list []string) []string {
+	picked := []string{}
+	for _, i := range m.Perm(len(list))[:m.IntN(len(list)+1)] {
+		picked = append(picked, list[i])
+	}
+	return picked
+}
+
+// lamps names LEDs that are to light with the select lines, now and then a part that is none.
+func (m *maker) lamps() {
+	var leds []string
+	for i := range m.p.Placed {
+		if pl := &m.p.Placed[i]; m.p.Definition(pl).Kind == part.LED || m.chance(2) {
+			leds = append(leds, pl.Ref)
+		}
+	}
+	if named := m.some(leds); len(named) > 0 {
+		m.p.Scan.Lamps = named[:min(len(named), panel.MaxMembers)]
 	}
 }
 
