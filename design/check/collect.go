@@ -58,6 +58,9 @@ var repeats = []repeat{
 	{code: "wire-copper-short", said: "fit-hole-shared"},
 	{code: "net-short", said: "scan-closed"},
 	{code: "net-lonely", said: "net-lamp-unwired"},
+	{code: "net-lonely", said: "scan-lamp-alone"},
+	{code: "net-lonely", said: "scan-lamp-missing"},
+	{code: "net-lonely", said: "scan-lamp-many"},
 	{code: "net-no-source", said: "pin-no-module", anywhere: true},
 }
 

@@ -74,6 +74,21 @@ func TestCollectDropsRepeatsOfStages(t *testing.T) {
 	}
 }
 
+// Of an LED that is named for a line that is not there, the reason is said and nothing else.
+func TestCollectSaysOnceOfALamp(t *testing.T) {
+	for _, code := range []string{"scan-lamp-alone", "scan-lamp-missing", "scan-lamp-many", "net-lamp-unwired"} {
+		d := newDesk()
+		d.place("D7", ledDef()).Value = "red"
+		d.open("D7.A", "D7.K")
+		c := d.plan()
+		c.Nets.Findings = []finding.Finding{{Severity: finding.Mind, Code: "net-lonely", Where: atParts("D7"), Text: "D7 is alone."}}
+		c.Scan.Findings = []finding.Finding{{Severity: finding.Mind, Code: code, Where: atParts("D7"), Text: "D7 has no line."}}
+		if found := Collect(c); len(found) != 1 || found[0].Code != code {
+			t.Errorf("%s: says %v", code, found)
+		}
+	}
+}
+
 func TestMeet(t *testing.T) {
 	a1, b1 := grid.MustHole("A1"), grid.MustHole("B1")
 	tests := []struct {

@@ -9,15 +9,18 @@ import (
 	"fascia/design/part"
 )
 
+// lonelySaid are the codes by which a stage has said why a part is joined to nothing.
+var lonelySaid = []string{"net-lonely", "net-lamp-unwired", "scan-lamp-alone", "scan-lamp-missing", "scan-lamp-many"}
+
 var looseRules = []Rule{
 	{Code: "terminal-adrift", Severity: finding.Stop, Says: "Every terminal is on a net or left open on purpose.", Source: "common practice, no source", look: terminalAdrift},
 	{Code: "terminal-twice", Severity: finding.Stop, Says: "No terminal is on two nets.", Source: "common practice, no source", look: terminalTwice},
 	{Code: "metal-apart", Severity: finding.Stop, Says: "Terminals that are one metal are on one net.",
 		Source: "B3F data sheet for switch legs", Instead: []string{"net-short"}, look: metalApart},
 	{Code: "part-unused", Severity: finding.Mind, Says: "Every part is joined to something.", Source: "common practice, no source",
-		Instead: []string{"net-lonely", "net-lamp-unwired"}, look: partUnused},
+		Instead: lonelySaid, look: partUnused},
 	{Code: "part-half-used", Severity: finding.Mind, Says: "A part with two ends has both joined.", Source: "common practice, no source",
-		Instead: []string{"net-lonely", "net-lamp-unwired"}, look: partHalfUsed},
+		Instead: lonelySaid, look: partHalfUsed},
 }
 
 // terminalAdrift finds terminals that the net list forgot. Without a net list there are none.

@@ -2,6 +2,7 @@ package lend
 
 import (
 	"fmt"
+	"slices"
 
 	"fascia/design/fit"
 	"fascia/design/grid"
@@ -14,7 +15,7 @@ const usualExpander = "expander-i2c16"
 
 // Expander proposes as many expanders as the keys need beyond those that are placed, near the keys
 // and each with an address that nothing else on the panel has, and the wish to read the keys by them,
-// as one edit. Keys that ask for a pin of their own do not count. It returns nil and no sentence when
+// as one edit. Keys on 3V3 by nature do not count: an expander pulls its lines up. It returns nil and no sentence when
 // nothing lacks, and nil and a sentence that says why when it cannot be.
 func Expander(p *panel.Panel, f *fit.Result) (*panel.Together, string) {
 	id, d := kindOf(p, part.Expander, usualExpander)
@@ -56,7 +57,14 @@ func Expander(p *panel.Panel, f *fit.Result) (*panel.Together, string) {
 func keysFor(p *panel.Panel) int {
 	n := 0
 	for _, k := range p.Keys() {
-		if !k.Direct {
+		d := p.Definition(p.Find(k.Ref))
+		tied := slices.ContainsFunc(k.Contact.Between[:], func(end string) bool {
+			return slices.ContainsFunc(d.Metal(end), func(name string) bool {
+				t, ok := d.Terminal(name)
+				return ok && t.Net == part.Supply3V3
+			})
+		})
+		if !tied {
 			n++
 		}
 	}

@@ -1,6 +1,7 @@
 package lend_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -72,9 +73,12 @@ func TestExpanderCounts(t *testing.T) {
 		{"a line that a join uses", 2, func(p *panel.Panel) {
 			p.Joins = []panel.Join{{Name: "mine", Terminals: []string{"U1.GPA0", "U1.GPB0"}}}
 		}, "Place 1 expander", ""},
-		{"keys with pins of their own do not count", 4, func(p *panel.Panel) {
-			p.Find("S1").Key = &panel.Key{Direct: true}
-			p.Find("S2").Key = &panel.Key{Direct: true}
+		{"keys on 3V3 by nature do not count", 4, func(p *panel.Panel) {
+			d := p.Parts["tact6"]
+			d.Terminals = slices.Clone(d.Terminals)
+			d.Terminals[0].Net = part.Supply3V3
+			p.Parts["tied"] = d
+			p.Find("S1").Part, p.Find("S2").Part = "tied", "tied"
 		}, "Read the keys by the expander", ""},
 		{"more than there are addresses", 5, func(*panel.Panel) {}, "", "The keys need 2 expanders more, and only 1 address is left on one I2C bus."},
 		{"an expander that reads nothing", 1, func(p *panel.Panel) {

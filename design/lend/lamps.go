@@ -29,8 +29,11 @@ const logicVolts = 3.3
 // would find none, and the wish that makes them light with the lines, as one edit. It returns nil and
 // no sentence when nothing lacks, and nil and a sentence that says why when it cannot be.
 func Lamps(p *panel.Panel, f *fit.Result, s *scan.Result, n *netlist.Result) (*panel.Together, string) {
-	if s.Columns == 0 {
+	switch {
+	case s.Columns == 0:
 		return nil, "The keys are read without select lines, so there is nothing that an LED could light with."
+	case s.Style == "lines":
+		return nil, "Lines that both read and select can have no LEDs: what an LED draws would hold a line between low and high. Let the style be matrix."
 	}
 	r := lamplighter{room: newRoom(p, f), scan: s, nets: n}
 	r.led, r.ledPart = r.ledOf()

@@ -144,6 +144,15 @@ func TestNoRoom(t *testing.T) {
 	}
 }
 
+func TestLinesHaveNoLamps(t *testing.T) {
+	p := demo.All()[0].Panel
+	pl := plan.Make(&p)
+	s := scan.Result{Style: "lines", Rows: 5, Columns: 5}
+	if edit, why := lend.Lamps(&p, &pl.Fit, &s, &pl.Nets); edit != nil || !strings.HasPrefix(why, "Lines that both read and select can have no LEDs") {
+		t.Errorf("lines: %v, %q", edit, why)
+	}
+}
+
 func BenchmarkLamps(b *testing.B) {
 	p := demo.All()[0].Panel
 	pl := plan.Make(&p)
