@@ -63,8 +63,7 @@ type Reader struct {
 // asks for and every resistor that it needs is taken to be there; without a chip the figures are
 // those of the RP2040. What the scan names and the panel lacks is taken at its usual values.
 func New(p *panel.Panel, s *scan.Result, n *netlist.Result, chip *controller.Chip) *Reader {
-	figures := FiguresOf(chip, stepping(p))
-	return NewWith(p, s, n, figures)
+	return NewWith(p, s, n, FiguresOf(chip, stepping(p, chip)))
 }
 
 // NewWith is New with figures of one's own.
@@ -74,10 +73,12 @@ func NewWith(p *panel.Panel, s *scan.Result, n *netlist.Result, f Figures) *Read
 		networks: [2]*Network{newNetwork(h, Strong), newNetwork(h, Weak)}}
 }
 
-// stepping is that of the first module, as its maker wrote it down.
-func stepping(p *panel.Panel) string {
-	if modules := p.Modules(); len(modules) > 0 {
-		return modules[0].Value
+// stepping is that of the first module with the chip, as its maker wrote it down.
+func stepping(p *panel.Panel, chip *controller.Chip) string {
+	for _, m := range p.Modules() {
+		if d := p.Definition(m); chip != nil && d.Facts.Chip == chip.Name {
+			return m.Value
+		}
 	}
 	return ""
 }

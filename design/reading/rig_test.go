@@ -195,3 +195,11 @@ func (r *rig) ends(c reading.Corner) ends {
 var forward = map[string]float64{"red": 1.8, "green": 2.0, "blue": 2.8, "white": 2.9}
 
 var numbers = map[string]circuit.Diode{"1N4148": circuit.Small1N4148, "BAT85": circuit.SchottkyBAT85}
+
+func (r *rig) ids() []string {
+	list := make([]string, len(r.keys))
+	for i := range list {
+		list[i] = r.id(i)
+	}
+	return list
+}
