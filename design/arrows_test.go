@@ -17,6 +17,7 @@ import (
 var arrows = map[string]string{
 	"design/grid":               "",
 	"design/usage":              "",
+	"design/pio":                "",
 	"design/search":             "",
 	"design/circuit":            "",
 	"design/finding":            "grid",

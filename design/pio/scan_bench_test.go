@@ -1,0 +1,106 @@
+package pio
+
+import "testing"
+
+// A keyMatrix is four columns on GPIO 0 to 3, selected by driving them low, and five rows with pull-ups
+// on GPIO 4 to 8. A pressed key joins its row to its column; diodes keep columns apart.
+type keyMatrix struct{ pressed [4]uint32 } // for each column, its rows
+
+func (k *keyMatrix) Levels(_ uint64, d Drive) (uint32, uint64) {
+	low := d.Directions &^ d.Levels & 15
+	levels := uint32(0x1ff) &^ low
+	for c := range k.pressed {
+		if low>>c&1 != 0 {
+			levels &^= k.pressed[c] << 4
+		}
+	}
+	return levels, Forever
+}
+
+// tightScan reads the matrix in 21 cycles, without regard to settling.
+const tightScan = `
+.program tight
+.wrap_target
+    set pindirs, 1 [3]
+    in pins, 5
+    set pindirs, 2 [3]
+    in pins, 5
+    set pindirs, 4 [3]
+    in pins, 5
+    set pindirs, 8 [3]
+    in pins, 5
+    push noblock
+.wrap
+`
+
+// settledScan lets each column settle for about 2.3 us at 125 MHz, and pushes only what has changed.
+const settledScan = `
+.program settled
+.define settle 8
+.wrap_target
+    set pindirs, 1
+    set x, settle
+first:
+    jmp x--, first [31]
+    in pins, 5
+    set pindirs, 2
+    set x, settle
+second:
+    jmp x--, second [31]
+    in pins, 5
+    set pindirs, 4
+    set x, settle
+third:
+    jmp x--, third [31]
+    in pins, 5
+    set pindirs, 8
+    set x, settle
+fourth:
+    jmp x--, fourth [31]
+    in pins, 5
+    mov x, isr
+    jmp x!=y, news
+    jmp idle
+news:
+    mov y, isr
+    push noblock
+idle:
+    mov isr, null
+.wrap
+`
+
+func scanning(tb testing.TB, source string, pins Pins) *Block {
+	tb.Helper()
+	programs, err := Assemble(source, RP2040)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	p := programs[0]
+	c := p.Config(0)
+	c.SetCount, c.InBase, c.InShift = 4, 4, Left
+	b := New(RP2040, pins)
+	b.Load(p.Words, 0)
+	b.Configure(0, c)
+	b.Enable(1)
+	return b
+}
+
+// BenchmarkScan tells how fast one machine scans a matrix in which a key now and then changes.
+func BenchmarkScan(bench *testing.B) {
+	for name, source := range map[string]string{"tight": tightScan, "settled": settledScan} {
+		bench.Run(name, func(bench *testing.B) {
+			k := &keyMatrix{pressed: [4]uint32{2: 1 << 1}}
+			b := scanning(bench, source, k)
+			const cycles = 100_000
+			for bench.Loop() {
+				k.pressed[3] ^= 1 << 4
+				b.PinsChanged()
+				b.Run(cycles)
+				for _, rx := b.Waiting(0); rx > 0; rx-- {
+					b.Get(0)
+				}
+			}
+			bench.ReportMetric(float64(bench.N)*cycles/bench.Elapsed().Seconds()/1e6, "Mcycles/s")
+		})
+	}
+}
