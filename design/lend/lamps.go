@@ -119,21 +119,32 @@ func (r *lamplighter) colour() string {
 	return ""
 }
 
-// beside finds a place for the LED of a line: the end that goes to the line as near as can be to
-// what hangs on the line already, on the player's face if that takes parts.
+// amongKeys is what a place among the keys costs, in holes: fingers are there.
+const amongKeys = 12
+
+// beside finds a place for the LED of a line: near the line's keys, rather beyond the keys than among
+// them, on the player's face if that takes parts.
 func (r *lamplighter) beside(line int) (grid.Pose, bool) {
-	var on []grid.Hole
-	if net, ok := r.nets.Net(r.scan.ColumnNet(line)); ok {
-		for _, t := range net.Terminals {
-			on = append(on, t.Hole)
+	var on, all []grid.Hole
+	for _, k := range r.p.Keys() {
+		h, _ := r.p.HoleOf(panel.TerminalRef{Ref: k.Ref, Terminal: k.Contact.Between[1]})
+		all = append(all, h)
+		if slices.ContainsFunc(r.scan.Cells, func(c scan.Cell) bool { return c.Key == k.ID && c.Column == line }) {
+			on = append(on, h)
 		}
 	}
-	end, _ := r.ledPart.Terminal("K")
+	end, _ := r.ledPart.Terminal("K") // that goes to the line
 	if r.scan.Active == "high" {
 		end, _ = r.ledPart.Terminal("A")
 	}
+	first, last := corners(all)
 	return r.nearest(&r.ledPart, r.everywhere(), []grid.Face{grid.Front, grid.Back}, func(pose grid.Pose) int {
-		return stepsTo(pose.Hole(end.Offset()), on)
+		h := pose.Hole(end.Offset())
+		steps := stepsTo(h, on)
+		if h.Col >= first.Col && h.Col <= last.Col && h.Row >= first.Row && h.Row <= last.Row {
+			steps += amongKeys
+		}
+		return steps
 	})
 }
 

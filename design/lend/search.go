@@ -73,3 +73,15 @@ func stepsTo(h grid.Hole, others []grid.Hole) int {
 	}
 	return least
 }
+
+// corners are the upper left and lower right of the least rectangle that holds all holes.
+func corners(holes []grid.Hole) (first, last grid.Hole) {
+	for i, h := range holes {
+		if i == 0 {
+			first, last = h, h
+		}
+		first.Col, first.Row = min(first.Col, h.Col), min(first.Row, h.Row)
+		last.Col, last.Row = max(last.Col, h.Col), max(last.Row, h.Row)
+	}
+	return first, last
+}
