@@ -101,17 +101,29 @@ func addressClash(v *view) []finding.Finding {
 			}
 			found = append(found, finding.Finding{Where: finding.Where{Refs: users[a], Net: b.lines[0].Name},
 				Text: fmt.Sprintf("%s answer to one address, 0x%02X, on one bus.", finding.Names(users[a]), a),
-				Fix:  v.otherAddress(users[a])})
+				Fix:  v.otherAddress(&b, users[a])})
 		}
 	}
 	return found
 }
 
-// otherAddress advises by what the parts can be set to.
-func (v *view) otherAddress(refs []string) string {
+// otherAddress advises the first part that can be set to an address which no part on the bus has.
+func (v *view) otherAddress(b *bus, refs []string) string {
+	taken := map[int]bool{}
+	for _, it := range b.parts {
+		if a, ok := it.address(); ok {
+			taken[a] = true
+		}
+	}
 	for _, ref := range refs {
-		if it := v.byRef[ref]; len(it.def.Facts.I2CAddresses) > 1 {
-			return fmt.Sprintf("Set %s to another of its addresses: %s.", ref, strings.Join(it.def.Facts.I2CAddresses, ", "))
+		var free []string
+		for _, text := range v.byRef[ref].def.Facts.I2CAddresses {
+			if a, err := part.ParseAddress(text); err == nil && !taken[a] {
+				free = append(free, text)
+			}
+		}
+		if len(free) > 0 {
+			return fmt.Sprintf("Set %s to another of its addresses: %s.", ref, strings.Join(free, ", "))
 		}
 	}
 	return "Lock one of them to pins of the other I2C peripheral."

@@ -134,7 +134,8 @@ var trials = []trial{
 	{"value-series", "700 ohms", func(d *desk) { d.panel.Find("R1").Value = "700" }, []string{"Take 750 ohms"}},
 	{"value-series", "750 ohms", sound, nil},
 
-	{"i2c-address-clash", "two displays at 0x3C", func(d *desk) { d.second("U3", "") }, []string{"U2 and U3 answer to one address, 0x3C, on one bus. Set U2 to another of its addresses: 0x3C, 0x3D."}},
+	{"i2c-address-clash", "two displays at 0x3C", func(d *desk) { d.second("U3", "") }, []string{"U2 and U3 answer to one address, 0x3C, on one bus. Set U2 to another of its addresses: 0x3D."}},
+	{"i2c-address-clash", "three displays of two addresses", func(d *desk) { d.second("U3", ""); d.second("U4", "0x3D") }, []string{"Lock one of them to pins of the other I2C peripheral."}},
 	{"i2c-address-clash", "one of them at 0x3D", func(d *desk) { d.second("U3", "0x3D") }, nil},
 	{"i2c-address-clash", "on two buses", func(d *desk) { d.second("U3", ""); d.net("other SDA", netlist.Signal, "U3.SDA") }, nil},
 	{"i2c-address-clash", "two expanders left at 0x20", func(d *desk) { d.expander("U6", ""); d.expander("U7", "") }, []string{"U6 and U7 answer to one address, 0x20, on one bus. Set U6 to another"}},

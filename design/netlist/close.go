@@ -62,6 +62,9 @@ func (b *builder) whyOpen(n int) string {
 		return fmt.Sprintf("Nothing else on this panel is on %s.", name)
 	}
 	d := b.p.Definition(e.of)
+	if b.lightsWithLine(e.Ref) && !e.part.Open {
+		return "It is to light with a select line, and no line is wired to it."
+	}
 	for _, need := range d.Needs {
 		switch {
 		case need.Terminal != e.part.Name:

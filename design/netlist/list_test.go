@@ -536,6 +536,17 @@ func TestListRecordsPairs(t *testing.T) {
 	}
 }
 
+func TestListSaysWhyALampIsOpen(t *testing.T) {
+	p := named(place("U1 module A1", "S1 key C5", "D1 led C9"), "D1")
+	got := List(p, direct("S1 A1 B1"), pins("GP0 S1"))
+	for _, end := range []string{"A", "K"} {
+		i := slices.IndexFunc(got.Open, func(o Open) bool { return o.TerminalRef == panel.TerminalRef{Ref: "D1", Terminal: end} })
+		if i < 0 || !strings.Contains(got.Open[i].Why, "no line is wired to it") {
+			t.Errorf("D1.%s is not open for want of a line: %v", end, got.Open)
+		}
+	}
+}
+
 func TestListFaces(t *testing.T) {
 	p := place("S1 key C5", "S2 key H5")
 	p.Placed[1].Face = grid.Back
