@@ -46,7 +46,10 @@ func (pl *planner) table() []Choice {
 func (pl *planner) shapeRows() []*option {
 	var rows []*option
 	for i := range pl.list {
-		rows = append(rows, &pl.list[i])
+		o := &pl.list[i]
+		if i == pl.chosen && pl.result.Rows > 0 || o.holdsTight(len(pl.matrix)) || pl.wishes.Rows+pl.wishes.Columns == 0 {
+			rows = append(rows, o) // one larger than need be by wish would lose its empty lines
+		}
 	}
 	has := func(s shape) bool { return slices.ContainsFunc(rows, func(o *option) bool { return o.shape == s }) }
 	for i := range pl.others {

@@ -170,8 +170,8 @@ func (pl *planner) expanderFull(left []int) {
 	x := &pl.expanding
 	ids := idsOf(pl.keys, left)
 	fix := fmt.Sprintf("Place %s more at another address, or let the style be auto.", count(chipsFor(len(left), x.each()), "expander"))
-	if chips := len(x.refs) + chipsFor(len(left), x.each()); chips > x.most() {
-		fix = fmt.Sprintf("One bus tells %s apart: take %s away, or let the style be auto.", count(x.most(), "expander"), count(len(left), "key"))
+	if over := len(left) - max(0, x.most()-len(x.refs))*x.each(); over > 0 {
+		fix = fmt.Sprintf("One bus tells %s apart: take %s away, or let the style be auto.", count(x.most(), "expander"), count(over, "key"))
 	}
 	pl.say(finding.Stop, "scan-expander-full", ids, fmt.Sprintf("%s ask for lines of an expander, and %s %s free: %s get pins of the controller.",
 		count(len(left)+len(x.ports), "key"), finding.Names(x.refs), hasFree(len(x.refs), len(x.ports)), finding.Names(ids)), fix)

@@ -66,7 +66,7 @@ func (pl *planner) judgeLines() {
 	}
 	holder := d.lineUp(d.lines, d.pair).holder
 	for _, c := range pairsUp(pl.declared, pl.onLines()) {
-		list := explainDoubts(c.keys, d.pair, holder, d.lines)
+		list := d.doubtsOf(&c, holder)
 		for _, g := range list {
 			if len(pl.result.Ghosts) < maxGhosts {
 				pl.result.Ghosts = append(pl.result.Ghosts, Ghost{Chord: c.name, Pressed: idsOf(d.keys, g.path), Phantom: d.keys[g.phantom].ID,
@@ -79,9 +79,26 @@ func (pl *planner) judgeLines() {
 	}
 }
 
+// doubtsOf lists one doubt for each key that some set of a chord may make read as pressed, the fewest
+// held keys of it, those of fewest first.
+func (d *lineDraft) doubtsOf(c *chord, holder []int) []doubt {
+	var list []doubt
+	sets, _ := c.sets()
+	for _, set := range sets {
+		list = append(list, explainDoubts(set, d.pair, holder, d.lines)...)
+	}
+	slices.SortStableFunc(list, func(a, b doubt) int { return cmp.Compare(len(a.path), len(b.path)) })
+	kept := list[:0]
+	for _, g := range list {
+		if !slices.ContainsFunc(kept, func(k doubt) bool { return k.phantom == g.phantom }) {
+			kept = append(kept, g)
+		}
+	}
+	return kept
+}
+
 func (pl *planner) sayDoubt(chord string, list []doubt) {
 	keys := pl.lines.keys
-	slices.SortStableFunc(list, func(a, b doubt) int { return cmp.Compare(len(a.path), len(b.path)) })
 	held, phantom := idsOf(keys, list[0].path), keys[list[0].phantom].ID
 	text := fmt.Sprintf("Chord %s: while %s are held, %s may read as pressed, as its line lies between low and high behind %s in a row",
 		chord, finding.Names(held), phantom, count(len(held), "diode"))

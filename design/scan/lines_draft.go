@@ -8,10 +8,14 @@ import (
 // Exchanges tried for each key on lines, and at most: by the draft, which also says how many lines
 // there are, and by each run that improves it.
 const (
-	lineDraftMoves, lineDraftMost = 100, 4000
-	lineFinalMoves, lineFinalMost = 2000, 100000
-	lineFinalRuns                 = 2
+	lineDraftMoves, lineDraftMost = 150, 6000
+	lineFinalMoves, lineFinalMost = 2000, 60000
+	lineFinalTotal                = 120000
 )
+
+// lineStarts are the temperatures that the runs of an improvement cool from in turn, in holes, by
+// trial on scattered keys: few keys gain from heat, many lose by it.
+var lineStarts = [2]float64{mild, 8}
 
 // spareLines is how many lines more than the fewest may be spent on keeping chords apart.
 const spareLines = 2
@@ -76,7 +80,7 @@ func (d *lineDraft) settle(room int) {
 		u := d.lineUp(n, pair)
 		exact := u.exhaust()
 		if !exact {
-			u.anneal(d.moves(lineDraftMoves, lineDraftMost), 1)
+			u.anneal(d.moves(lineDraftMoves, lineDraftMost), mild, 1)
 		}
 		if d.pair == nil || u.doubts < d.doubts {
 			d.take(u)
@@ -107,9 +111,10 @@ func (d *lineDraft) improve() {
 	if d.exact {
 		return
 	}
-	u := d.lineUp(d.lines, d.pair)
-	for run := range lineFinalRuns {
-		u.anneal(d.moves(lineFinalMoves, lineFinalMost), uint64(run+2))
+	each := min(lineFinalMoves*len(d.keys), lineFinalMost)
+	for run := range min(4, lineFinalTotal/each) {
+		u := d.lineUp(d.lines, d.pair)
+		u.anneal(d.moves(lineFinalMoves, lineFinalMost), lineStarts[run%2], uint64(run+2))
 		u.polish()
 		if u.doubts < d.doubts || u.doubts == d.doubts && int(u.total) < d.length {
 			d.take(u)

@@ -211,9 +211,9 @@ func (u *lineup) trade(p, q int) bool {
 
 func (u *lineup) grouped(p int) bool { return u.holder[p] >= 0 && u.group[u.holder[p]] >= 0 }
 
-// anneal exchanges pairs the given number of times, as arrangement.anneal does, and leaves u at the
-// best it came through.
-func (u *lineup) anneal(moves int, seed uint64) {
+// anneal exchanges pairs the given number of times, cooling from start as arrangement.anneal does, and
+// leaves u at the best it came through.
+func (u *lineup) anneal(moves int, start float64, seed uint64) {
 	if len(u.keys) < 2 {
 		return
 	}
@@ -221,7 +221,7 @@ func (u *lineup) anneal(moves int, seed uint64) {
 	best, least := slices.Clone(u.pair), u.energy
 	const steps = 64
 	for step := range steps {
-		heat := hole * hot * math.Pow(cold/hot, float64(step)/(steps-1))
+		heat := hole * start * math.Pow(cold/start, float64(step)/(steps-1))
 		for range moves / steps {
 			k := r.below(len(u.keys))
 			q := r.below(len(u.holder))

@@ -245,7 +245,7 @@ func sound(t interface {
 			t.Errorf("key %s is missing", k.ID)
 		}
 	}
-	if got := measured(p, r); float64(got) != r.Cost || r.Bound > r.Cost || r.Proved != (r.Cost == r.Bound) {
+	if got := wireOf(p, r); float64(got) != r.Cost || r.Bound > r.Cost || r.Proved != (r.Cost == r.Bound) {
 		t.Errorf("cost %g, bound %g, proved %v; measured %d", r.Cost, r.Bound, r.Proved, got)
 	}
 	chosen := 0
