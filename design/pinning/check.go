@@ -108,42 +108,53 @@ func (c *checker) signal(s signal.Signal) {
 
 // together looks at runs, buses and PWM slices.
 func (c *checker) together(signals []signal.Signal) {
+	c.runs(signals)
 	for i, s := range signals {
 		a, ok := c.pins[s.ID]
 		if !ok {
 			continue
 		}
-		for j := i + 1; j < len(signals); j++ {
-			t := signals[j]
-			b, ok := c.pins[t.ID]
-			if !ok {
-				continue
-			}
-			if s.Run != "" && s.Run == t.Run && b.Number-a.Number != between(signals[i+1:j+1], s.Run) {
-				c.fault(fmt.Sprintf("%s and %s of the %s are on %s and %s", s.ID, t.ID, s.Run, a.GPIO, b.GPIO))
-			}
-			fa, _ := c.module.Can(a.GPIO, s.Wants)
-			fb, _ := c.module.Can(b.GPIO, t.Wants)
-			switch {
-			case s.Wants == part.PWM && t.Wants == part.PWM && fa.Instance == fb.Instance:
-				c.fault(fmt.Sprintf("%s and %s share a PWM slice", s.ID, t.ID))
-			case s.Bus == "" || t.Bus == "" || kindOf(s) != kindOf(t) || s.Run+t.Run != "":
-			case kindOf(s) != "I2C" && kindOf(s) != "SPI":
-			case (s.Bus == t.Bus) != (fa.Instance == fb.Instance):
-				c.fault(fmt.Sprintf("%s of bus %s and %s of bus %s are on %s and %s", s.ID, s.Bus, t.ID, t.Bus, fa.Name, fb.Name))
+		for _, t := range signals[i+1:] {
+			if b, ok := c.pins[t.ID]; ok {
+				c.pair(s, t, a, b)
 			}
 		}
 	}
 }
 
-// between counts the lines of a run.
-func between(signals []signal.Signal, run string) (n int) {
+// pair looks at two signals and their pins.
+func (c *checker) pair(s, t signal.Signal, a, b Pin) {
+	fa, _ := c.module.Can(a.GPIO, s.Wants)
+	fb, _ := c.module.Can(b.GPIO, t.Wants)
+	switch {
+	case s.Wants == part.PWM && t.Wants == part.PWM && fa.Instance == fb.Instance:
+		c.fault(fmt.Sprintf("%s and %s share a PWM slice", s.ID, t.ID))
+	case s.Bus == "" || t.Bus == "" || kindOf(s) != kindOf(t) || s.Run+t.Run != "":
+	case kindOf(s) != "I2C" && kindOf(s) != "SPI":
+	case (s.Bus == t.Bus) != (fa.Instance == fb.Instance):
+		c.fault(fmt.Sprintf("%s of bus %s and %s of bus %s are on %s and %s", s.ID, s.Bus, t.ID, t.Bus, fa.Name, fb.Name))
+	}
+}
+
+// runs looks at whether the lines of each run have consecutive GPIOs.
+func (c *checker) runs(signals []signal.Signal) {
+	least, most, lines := map[string]int{}, map[string]int{}, map[string]int{}
 	for _, s := range signals {
-		if s.Run == run {
-			n++
+		pin, ok := c.pins[s.ID]
+		if s.Run == "" || !ok {
+			continue
+		}
+		if lines[s.Run] == 0 {
+			least[s.Run], most[s.Run] = pin.Number, pin.Number
+		}
+		least[s.Run], most[s.Run] = min(least[s.Run], pin.Number), max(most[s.Run], pin.Number)
+		lines[s.Run]++
+	}
+	for _, name := range slices.Sorted(maps.Keys(lines)) {
+		if most[name]-least[name] >= lines[name] {
+			c.fault(fmt.Sprintf("the %d %s lie between GP%d and GP%d", lines[name], name, least[name], most[name]))
 		}
 	}
-	return n
 }
 
 // kindOf is the kind of bus, I2C or SPI.

@@ -11,8 +11,10 @@ import (
 
 // A clash is one reason why there are no pins.
 type clash struct {
-	sentences []string
-	finding   finding.Finding
+	wishes      []wish   // that clash
+	sentences   []string // what they ask for
+	finding     finding.Finding
+	concessions []Concession // worked out for a clash that took a search
 }
 
 // plainClashes lists the clashes that can be seen without a search, each with words of its own.
@@ -35,27 +37,28 @@ func (t *task) lockClash(l lock, earlier []lock) (clash, bool) {
 	pin, says := t.pins[l.pin].Name, t.sentence(w)
 	where := t.where(l.signal)
 	where.Pin = pin
-	refuse := func(code, text, fix string, more ...string) (clash, bool) {
-		return clash{append([]string{says}, more...),
-			finding.Finding{Severity: finding.Stop, Code: code, Where: where, Text: text, Fix: fix}}, true
+	refuse := func(code, text, fix string, other wish) (clash, bool) {
+		return clash{wishes: []wish{w, other}, sentences: []string{says, t.sentence(other)},
+			finding: finding.Finding{Severity: finding.Stop, Code: code, Where: where, Text: text, Fix: fix}}, true
 	}
 	net := t.net(l.signal)
 	if !t.able(l.signal, l.pin) {
-		why := fmt.Sprintf("%s cannot be %s.", pin, t.signals[l.signal].Wants)
 		return refuse("pin-lock-function", fmt.Sprintf("%s is locked to %s, which cannot be %s.", net, pin, t.signals[l.signal].Wants),
-			fmt.Sprintf("Lock it to %s, or take the lock away.", t.ableNames(l.signal)), why)
+			fmt.Sprintf("Lock it to %s, or take the lock away.", t.ableNames(l.signal)), t.wishOf(l.signal))
 	}
 	if t.joined[l.pin] {
-		why := fmt.Sprintf("A join of yours uses %s.", pin)
-		return refuse("pin-lock-joined", fmt.Sprintf("%s is locked to %s, which one of your joins uses.", net, pin),
-			fmt.Sprintf("Take the lock of %s away, or the join.", net), why)
+		c, _ := refuse("pin-lock-joined", fmt.Sprintf("%s is locked to %s, which one of your joins uses.", net, pin),
+			fmt.Sprintf("Take the lock of %s away, or the join.", net), w)
+		c.wishes = c.wishes[:1]
+		c.sentences[1] = fmt.Sprintf("A join of yours uses %s.", pin)
+		return c, true
 	}
 	if t.kept[l.pin] {
 		return refuse("pin-lock-kept", fmt.Sprintf("%s is locked to %s, which is to be kept free.", net, pin),
-			fmt.Sprintf("Take the lock of %s away, or let %s be used.", net, pin), t.sentence(wish{kind: wishKept, pin: l.pin}))
+			fmt.Sprintf("Take the lock of %s away, or let %s be used.", net, pin), wish{kind: wishKept, pin: l.pin})
 	}
 	for _, e := range earlier {
-		other := t.sentence(wish{kind: wishLock, signals: []int{e.signal}, pin: e.pin, name: e.name})
+		other := wish{kind: wishLock, signals: []int{e.signal}, pin: e.pin, name: e.name}
 		switch {
 		case e.pin == l.pin && e.signal != l.signal:
 			for _, ref := range t.where(e.signal).Refs {
@@ -71,6 +74,16 @@ func (t *task) lockClash(l lock, earlier []lock) (clash, bool) {
 		}
 	}
 	return clash{}, false
+}
+
+// wishOf is the wish that a signal is part of by what it is.
+func (t *task) wishOf(s int) wish {
+	for _, w := range t.mustHold() {
+		if w.kind != wishLock && slices.Contains(w.signals, s) {
+			return w
+		}
+	}
+	return wish{kind: alone(t.signals[s].Wants), signals: []int{s}}
 }
 
 // ableNames lists GPIOs that could carry a signal, five at most.
@@ -130,6 +143,7 @@ func (t *task) tooFew() (clash, bool) {
 		fix = fmt.Sprintf("Let %d of those kept free be used, or leave out a part.", want-free)
 	}
 	return clash{
+		wishes: t.smallest(),
 		sentences: []string{
 			fmt.Sprintf("The parts want %s.", plural(parts, "pin", "pins")),
 			fmt.Sprintf("The keys want %s.", plural(want-parts, "pin", "pins")), brings + "."},

@@ -1,6 +1,9 @@
 package pinning
 
 import (
+	"cmp"
+	"slices"
+
 	"fascia/design/grid"
 	"fascia/design/panel"
 )
@@ -8,25 +11,38 @@ import (
 // farthest caps a distance, which strange panels could make as long as they like.
 const farthest = 2000
 
-// distances gives the holes, along rows and columns, from each pin to the nearest hole that each
-// signal serves. What serves nothing that is placed is near everywhere.
-func (t *task) distances() [][]int {
-	table := make([][]int, len(t.signals))
+// A line is the straight line from a pin to the nearest hole that a signal serves.
+type line struct {
+	to    grid.Hole
+	steps int  // holes along rows and columns, farthest at most
+	none  bool // the signal serves nothing that is placed, and is near everywhere
+}
+
+// lines gives the line of each signal from each pin. Of several holes as near along rows and columns
+// the one nearest as the crow flies counts, then the first.
+func (t *task) lines() [][]line {
+	table := make([][]line, len(t.signals))
 	for s := range t.signals {
-		table[s] = make([]int, len(t.pins))
+		table[s] = make([]line, len(t.pins))
 		holes := t.servedHoles(s)
 		for i, at := range t.hole {
-			nearest := farthest
-			for _, h := range holes {
-				nearest = min(nearest, at.Steps(h))
-			}
 			if len(holes) == 0 {
-				nearest = 0
+				table[s][i] = line{to: at, none: true}
+				continue
 			}
-			table[s][i] = nearest
+			nearest := slices.MinFunc(holes, func(a, b grid.Hole) int {
+				return cmp.Or(cmp.Compare(at.Steps(a), at.Steps(b)), cmp.Compare(squared(at, a), squared(at, b)))
+			})
+			table[s][i] = line{to: nearest, steps: min(farthest, at.Steps(nearest))}
 		}
 	}
 	return table
+}
+
+// squared is the square of the distance as the crow flies.
+func squared(a, b grid.Hole) int {
+	columns, rows := a.Col-b.Col, a.Row-b.Row
+	return columns*columns + rows*rows
 }
 
 // servedHoles lists the holes of a signal's terminals and of what is one metal with them.

@@ -2,6 +2,7 @@ package pinning
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 
@@ -13,38 +14,78 @@ import (
 // oracle is how many options one question "do these wishes hold together" may try.
 const oracle = 4_000
 
-// explain finds a smallest set of wishes that clash, and one to give up.
+// explain names a smallest set of wishes that clash, and what to give up.
 func (t *task) explain() clash {
-	wishes := t.mustHold()
-	conflict := t.conflict(wishes)
-	if len(conflict) == 0 {
-		return t.unnamed()
+	conflict := t.smallest()
+	if len(conflict) == 0 || t.holds(conflict) {
+		return unnamed()
 	}
-	for _, order := range [][]wishKind{
-		{wishRun, wishBus, wishADC, wishPWM, wishLock, wishKept, wishPin},
-		{wishKept, wishLock, wishADC, wishPWM, wishBus, wishRun, wishPin},
-		{wishPin, wishADC, wishPWM, wishBus, wishRun, wishKept, wishLock},
-	} {
-		again := slices.Clone(wishes)
-		slices.SortStableFunc(again, func(a, b wish) int { return slices.Index(order, a.kind) - slices.Index(order, b.kind) })
-		if other := t.conflict(again); len(other) < len(conflict) {
-			conflict = other
-		}
-	}
-	slices.SortStableFunc(conflict, func(a, b wish) int { return int(a.kind) - int(b.kind) })
 	sentences := t.sentences(conflict)
-	return clash{sentences, finding.Finding{
+	c := clash{wishes: conflict, sentences: sentences, finding: finding.Finding{
 		Severity: finding.Stop, Code: "pin-impossible", Where: t.whereAll(conflict),
 		Text: "These wishes cannot all hold: " + strings.Join(sentences, " ") + t.runsLeft(conflict),
-		Fix:  t.concessions(wishes, conflict),
+		Fix:  "Give up more than one of them.",
 	}}
+	if offers := t.offer(conflict); len(offers) > 0 {
+		c.finding.Fix = offers[0].Change
+		c.concessions = offers
+	}
+	return c
+}
+
+// blame lists orders in which wishes are blamed. A conflict avoids late wishes, so what stands early
+// makes for another conflict, and perhaps a smaller one.
+var blame = [...][]wishKind{
+	{wishLock, wishKept, wishRun, wishBus, wishPWM, wishADC, wishPin},
+	{wishRun, wishBus, wishADC, wishPWM, wishLock, wishKept, wishPin},
+	{wishKept, wishLock, wishADC, wishPWM, wishBus, wishRun, wishPin},
+	{wishPin, wishADC, wishPWM, wishBus, wishRun, wishKept, wishLock},
+}
+
+// shuffles is how many more orders are drawn by chance.
+const shuffles = 8
+
+// smallest is the smallest of the conflicts that some orders of blame give, in order of the kinds of
+// wishes; empty when the oracle cannot name one.
+func (t *task) smallest() []wish {
+	wishes := t.mustHold()
+	var best []wish
+	try := func(order []wish) {
+		if found := t.conflict(order); len(found) > 0 && (best == nil || len(found) < len(best)) {
+			best = found
+		}
+	}
+	for _, kinds := range blame {
+		order := slices.Clone(wishes)
+		slices.SortStableFunc(order, func(a, b wish) int { return slices.Index(kinds, a.kind) - slices.Index(kinds, b.kind) })
+		try(order)
+	}
+	chance := rand.New(rand.NewPCG(1, 2)) // a fixed seed: the same panel, the same conflict
+	for range shuffles {
+		if len(best) <= 2 {
+			break
+		}
+		order := slices.Clone(wishes)
+		chance.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
+		try(order)
+	}
+	slices.SortStableFunc(best, func(a, b wish) int { return int(a.kind) - int(b.kind) })
+	return best
+}
+
+// clashing is the first clash of the task: one that can be seen without a search, or a smallest one.
+func (t *task) clashing() []wish {
+	if plain := t.plainClashes(); len(plain) > 0 {
+		return plain[0].wishes
+	}
+	return t.smallest()
 }
 
 // unnamed says that the wishes clash where the oracle, which may take fewer steps than the search
 // that found out, cannot say which of them.
-func (t *task) unnamed() clash {
+func unnamed() clash {
 	text := "No way is left to give every signal a pin; which wishes clash was not worked out in time."
-	return clash{[]string{text}, finding.Finding{
+	return clash{sentences: []string{text}, finding: finding.Finding{
 		Severity: finding.Stop, Code: "pin-impossible", Text: text,
 		Fix: "Take a lock away, keep fewer pins free, or leave out a part.",
 	}}
@@ -107,49 +148,49 @@ func (t *task) whereAll(wishes []wish) finding.Where {
 	return all
 }
 
-// runsLeft says why a run of the clash does not fit: where a lock on one of its lines would put it,
-// else the longest runs that locks and kept pins leave.
+// runsLeft says why a run of the clash does not fit: which of its lines are locked too far apart or too
+// near what others have, else the longest runs that locks and kept pins leave.
 func (t *task) runsLeft(conflict []wish) string {
 	i := slices.IndexFunc(conflict, func(w wish) bool { return w.kind == wishRun })
 	if i < 0 {
 		return ""
 	}
+	run := conflict[i]
+	var own []int // pins that lines of the run are locked to
+	closed := slices.Clone(t.joined)
 	for _, w := range conflict {
-		if place := slices.Index(conflict[i].signals, first(w.signals)); w.kind == wishLock && place >= 0 {
-			return t.runAt(t.pins[w.pin].GPIO-place, conflict[i], w)
+		switch {
+		case w.kind == wishLock && slices.Contains(run.signals, w.signals[0]):
+			own = append(own, w.pin)
+		case w.kind == wishLock, w.kind == wishKept:
+			closed[w.pin] = true
 		}
 	}
-	blocked := slices.Clone(t.joined)
-	for _, w := range conflict {
-		if w.kind == wishLock || w.kind == wishKept {
-			blocked[w.pin] = true
-		}
+	if len(own) > 0 {
+		return t.runThrough(own, len(run.signals))
 	}
-	names := longestRuns(t.pins, blocked)
-	if len(names) == 0 {
-		return ""
+	longest, names := longestRuns(t.pins, closed)
+	switch {
+	case len(names) == 0:
+		return fmt.Sprintf(" There is no free run of %d consecutive GPIOs: there is no free GPIO.", len(run.signals))
+	case longest < len(run.signals):
+		return fmt.Sprintf(" There is no free run of %d consecutive GPIOs: the longest %s.", len(run.signals), verb("", len(names), "is", "are")[1:]+" "+listed(names))
 	}
 	return " The longest runs left are " + listed(names) + "."
 }
 
-func first(signals []int) int {
-	if len(signals) == 0 {
-		return -1
+// runThrough says that a run of n lines cannot hold the pins that lines of it are locked to.
+func (t *task) runThrough(own []int, n int) string {
+	slices.Sort(own)
+	if t.pins[own[len(own)-1]].GPIO-t.pins[own[0]].GPIO >= n {
+		return fmt.Sprintf(" %s lie farther apart than %d consecutive GPIOs reach.", t.named(own), n)
 	}
-	return signals[0]
-}
-
-// runAt says where a lock on one line of a run would put all of it.
-func (t *task) runAt(gpio int, run, lock wish) string {
-	given := fmt.Sprintf(" With %s on %s the run would", t.net(lock.signals[0]), t.pins[lock.pin].Name)
-	if gpio < 0 {
-		return given + " have to begin before GP0."
-	}
-	return fmt.Sprintf("%s be GP%d to GP%d.", given, gpio, gpio+len(run.signals)-1)
+	return fmt.Sprintf(" No free run of %d consecutive GPIOs holds %s.", n, t.named(own))
 }
 
 // longestRuns names up to three maximal runs of consecutive GPIOs, longest first.
-func longestRuns(pins []controller.Pin, blocked []bool) []string {
+// It returns the length of the longest, too.
+func longestRuns(pins []controller.Pin, blocked []bool) (longest int, names []string) {
 	type stretch struct{ first, n int }
 	var runs []stretch
 	for i := range pins {
@@ -163,13 +204,13 @@ func longestRuns(pins []controller.Pin, blocked []bool) []string {
 		runs = append(runs, stretch{i, 1})
 	}
 	slices.SortStableFunc(runs, func(a, b stretch) int { return b.n - a.n })
-	var names []string
 	for _, r := range runs[:min(3, len(runs))] {
+		longest = max(longest, r.n)
 		if r.n == 1 {
 			names = append(names, pins[r.first].Name+" (1)")
 			continue
 		}
 		names = append(names, fmt.Sprintf("%s-%s (%d)", pins[r.first].Name, pins[r.first+r.n-1].Name, r.n))
 	}
-	return names
+	return longest, names
 }

@@ -11,16 +11,20 @@ import (
 
 // A Result is which signal takes which pin.
 type Result struct {
-	Module   string            `json:"module"` // reference of the module; "" when there is none
-	Chip     string            `json:"chip"`
-	Pins     []Pin             `json:"pins"`               // one a signal, in order of the signals; empty when impossible
-	Free     []string          `json:"free"`               // GPIO names left over
-	Conflict []string          `json:"conflict,omitempty"` // when impossible: a smallest clashing set of wishes, each a sentence
-	Cost     float64           `json:"cost"`               // holes from pins to what they serve
-	Bound    float64           `json:"bound"`              // no assignment costs less
-	Gap      float64           `json:"gap"`
-	Proved   bool              `json:"proved"`
-	Findings []finding.Finding `json:"-"`
+	Module      string            `json:"module"` // reference of the module; "" when there is none
+	Chip        string            `json:"chip"`
+	Pins        []Pin             `json:"pins"`                  // one a signal, in order of the signals; empty when impossible
+	Free        []string          `json:"free"`                  // GPIO names left over
+	Conflict    []string          `json:"conflict,omitempty"`    // when impossible: a smallest clashing set of wishes, each a sentence
+	Concessions []Concession      `json:"concessions,omitempty"` // when impossible: what to change, the easiest first
+	Cost        float64           `json:"cost"`                  // holes from pins to what they serve
+	Bound       float64           `json:"bound"`                 // no assignment costs less
+	Gap         float64           `json:"gap"`
+	Proved      bool              `json:"proved"`
+	Crossings   int               `json:"crossings"`          // pairs of straight lines, from a pin to what it serves, that meet
+	Untangled   bool              `json:"untangled"`          // no assignment of that cost has fewer crossings; else none was found
+	GaveWay     []string          `json:"gave_way,omitempty"` // what was to be spared and could not, in the maker's order
+	Findings    []finding.Finding `json:"-"`
 
 	nodes int // options tried, for the benchmarks
 }

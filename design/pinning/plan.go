@@ -6,7 +6,6 @@ import (
 
 	"fascia/design/controller"
 	"fascia/design/finding"
-	"fascia/design/grid"
 	"fascia/design/panel"
 	"fascia/design/scan"
 	"fascia/design/search"
@@ -38,12 +37,11 @@ func Assign(p *panel.Panel, m *controller.Module, moduleRef string, signals []si
 		result.refuse(t, clashes)
 		return result
 	}
-	problem := t.problem(t.allWishes())
-	answer := search.Solve(&problem.Problem, budget)
-	result.nodes = answer.Nodes
-	switch answer.Verdict {
+	best := t.solve()
+	result.nodes = best.answer.Nodes
+	switch best.answer.Verdict {
 	case search.Found:
-		result.accept(t, problem, answer)
+		result.accept(t, best)
 	case search.Impossible:
 		result.refuse(t, []clash{t.explain()})
 	case search.Undecided:
@@ -66,22 +64,14 @@ func withoutModule(signals []signal.Signal) Result {
 	return result
 }
 
-// accept writes the answer down.
-func (r *Result) accept(t *task, problem *problem, a search.Answer) {
-	r.Cost, r.Bound = problem.holes(a)
+// accept writes the solution down.
+func (r *Result) accept(t *task, best solution) {
+	r.Cost, r.Bound = best.holes()
 	if r.Bound > 0 {
 		r.Gap = (r.Cost - r.Bound) / r.Bound
 	}
 	r.Proved = r.Cost == r.Bound
-	at := make([]int, len(t.signals)) // pin index by signal, -1 for none
-	for i := range at {
-		at[i] = -1
-	}
-	for member, s := range problem.members {
-		if slot := a.Slot[member]; slot < len(t.pins) {
-			at[s] = slot
-		}
-	}
+	at := best.at
 	for s := range t.signals {
 		if at[s] < 0 {
 			r.Findings = append(r.Findings, t.leftOut(s))
@@ -90,14 +80,19 @@ func (r *Result) accept(t *task, problem *problem, a search.Answer) {
 		r.Pins = append(r.Pins, t.pinOf(s, at))
 	}
 	r.Free = t.free(at)
-	if f, used := t.serialUsed(at); used {
-		r.Findings = append(r.Findings, f)
-	}
+	r.Crossings = t.crossings(at)
+	r.Untangled = r.Crossings == 0 || best.untangled
+	r.GaveWay = t.gaveWay(at)
+	r.Findings = append(r.Findings, t.spoilt(at)...)
 }
 
 // refuse says why there are no pins.
 func (r *Result) refuse(t *task, clashes []clash) {
-	r.Conflict = clashes[0].sentences
+	first := clashes[0]
+	r.Conflict, r.Concessions = first.sentences, first.concessions
+	if r.Concessions == nil && first.finding.Code != "pin-undecided" {
+		r.Concessions = t.offer(first.wishes)
+	}
 	r.Free = t.free(nil)
 	for _, c := range clashes {
 		r.Findings = append(r.Findings, c.finding)
@@ -136,24 +131,4 @@ func (t *task) leftOut(s int) finding.Finding {
 		Text: fmt.Sprintf("Pins are short, so %s has none.", want.Net),
 		Fix:  fmt.Sprintf("Leave it as its part's idle state asks, or free a pin and lock %s to it.", want.Net),
 	}
-}
-
-// serialUsed says that the serial console gave way to signals that found no other pin.
-func (t *task) serialUsed(at []int) (finding.Finding, bool) {
-	var nets string
-	var holes []grid.Hole
-	for s, i := range at {
-		if i >= 0 && t.serial(i) && t.lock[s] < 0 {
-			if nets != "" {
-				nets += " and "
-			}
-			nets += t.signals[s].Net
-			holes = append(holes, t.hole[i])
-		}
-	}
-	return finding.Finding{
-		Severity: finding.Note, Code: "pin-serial-used", Where: finding.Where{Refs: []string{t.ref}, Holes: holes},
-		Text: fmt.Sprintf("There is no serial console on GP0 and GP1, as %s had no other pin.", nets),
-		Fix:  "Watch the program over USB, or free a pin.",
-	}, nets != ""
 }

@@ -60,9 +60,9 @@ func TestAssign(t *testing.T) {
 			[]signal.Signal{sda, scl, {Wants: part.I2CSDA, Bus: "other", Direction: "both"}, {Wants: part.I2CSCL, Bus: "other", Direction: "both"}}, nil,
 			[]string{"P1.X GP2 I2C1 SDA: nearest free pin that can be I2C1 SDA", "P2.X GP3 I2C1 SCL: nearest free pin that can be I2C1 SCL",
 				"P3.X GP4 I2C0 SDA: nearest free pin that can be I2C0 SDA", "P4.X GP5 I2C0 SCL: nearest free pin that can be I2C0 SCL"}},
-		{"a run ascends though its targets descend", "RP2040 datasheet 3.5.6: consecutive pins", near(11, 10, 9), []signal.Signal{row, row, row}, nil,
-			[]string{"P1.X GP6 PIO in: first of the run GP6-GP8 for the rows", "P2.X GP7 PIO in: second of the run GP6-GP8 for the rows",
-				"P3.X GP8 PIO in: third of the run GP6-GP8 for the rows"}},
+		{"a run goes the way its targets go", "RP2040 datasheet 3.5.6: consecutive pins", near(11, 10, 9), []signal.Signal{row, row, row}, nil,
+			[]string{"P1.X GP8 PIO in: third of the run GP6-GP8 for the rows", "P2.X GP7 PIO in: second of the run GP6-GP8 for the rows",
+				"P3.X GP6 PIO in: first of the run GP6-GP8 for the rows"}},
 		{"a lock", "by hand", near(4), []signal.Signal{out}, func(p *panel.Panel, _ *controller.Module) { p.Pins.Locked["P1.X"] = "GP22" },
 			[]string{"P1.X GP22 digital out: locked by you"}},
 		{"a pin kept free", "by hand", near(4), []signal.Signal{out}, func(p *panel.Panel, _ *controller.Module) { p.Pins.KeepFree = []string{"GP2"} },
@@ -155,25 +155,27 @@ func TestAssignSays(t *testing.T) {
 		{"locks in the way of a run", "GP0-GP22 and GP26-GP28 are the runs of the module (RP2040 datasheet, pinout)", append(many(8, row), out, out, out),
 			lock("P9.X", "GP4", "P10.X", "GP11", "P11.X", "GP17"), 0,
 			"stop pin-impossible P9+P10+P11+P1+P2+P3+P4+P5+P6+P7+P8: These wishes cannot all hold: P9.X is locked to GP4. P10.X is locked to GP11. " +
-				"P11.X is locked to GP17. P1.X to P8.X want 8 consecutive GPIOs. The longest runs left are GP5-GP10 (6), GP12-GP16 (5) and GP18-GP22 (5). Take the lock of P9.X away."},
-		{"a lock that pushes its run off the end", "by hand: the third of four on GP1", many(4, row), lock("P3.X", "GP1"), 0,
-			"stop pin-impossible P3+P1+P2+P4: These wishes cannot all hold: P3.X is locked to GP1. P1.X to P4.X want 4 consecutive GPIOs. " +
-				"With P3.X on GP1 the run would have to begin before GP0. Take the lock of P3.X away."},
+				"P11.X is locked to GP17. P1.X to P8.X want 8 consecutive GPIOs. There is no free run of 8 consecutive GPIOs: the longest are GP5-GP10 (6), GP12-GP16 (5) and GP18-GP22 (5). Take the lock of P9.X away."},
+		{"locks either side of a line of a run", "by hand: a run of three that holds GP1 is GP0-GP2 or GP1-GP3", append(many(3, row), out), lock("P3.X", "GP1", "P4.X", "GP2"), 0,
+			"stop pin-impossible P3+P4+P1+P2: These wishes cannot all hold: P3.X is locked to GP1. P4.X is locked to GP2. P1.X to P3.X want 3 consecutive GPIOs. " +
+				"No free run of 3 consecutive GPIOs holds GP1. Take the lock of P4.X away."},
 		{"two locks that pull a run apart, twice", "by hand", many(3, row), lock("P1.X", "GP2", "P2.X", "GP9", "P3.X", "GP12"), 0,
 			"stop pin-impossible P1+P2+P3: These wishes cannot all hold: P1.X is locked to GP2. P2.X is locked to GP9. P1.X to P3.X want 3 consecutive GPIOs. " +
-				"With P1.X on GP2 the run would be GP2 to GP4. Read the keys by polling, which takes any pins, in place of the state machines."},
+				"GP2 and GP9 lie farther apart than 3 consecutive GPIOs reach. Read the keys by polling, which takes any pins, in place of the state machines."},
 		{"six analogue signals", "RP2040 datasheet, GPIO functions: the module has three analogue pins", many(6, adc), nil, 0,
 			"stop pin-impossible P1+P2+P3+P4: These wishes cannot all hold: P1.X wants an analogue pin. P2.X wants an analogue pin. " +
-				"P3.X wants an analogue pin. P4.X wants an analogue pin. Leave out P1.X. Leave out P2.X. Leave out P3.X."},
+				"P3.X wants an analogue pin. P4.X wants an analogue pin. Leave out P1. Leave out P2. Leave out P3."},
 		{"four analogue signals", "RP2040 datasheet, GPIO functions: the module has three analogue pins", many(4, adc), nil, 0,
 			"stop pin-impossible P1+P2+P3+P4: These wishes cannot all hold: P1.X wants an analogue pin. P2.X wants an analogue pin. " +
-				"P3.X wants an analogue pin. P4.X wants an analogue pin. Leave out P1.X."},
+				"P3.X wants an analogue pin. P4.X wants an analogue pin. Leave out P1."},
 		{"nine tones", "RP2040 datasheet 4.5: eight slices", many(9, pwm), nil, 0, "stop pin-impossible P1+P2+P3+P4+P5+P6+P7+P8+P9: These wishes cannot all hold: " +
-			nine("P%d.X wants a PWM slice to itself. ") + "Leave out P1.X."},
+			nine("P%d.X wants a PWM slice to itself. ") + "Leave out P1."},
 		{"a line that no pin can be", "RP2040 datasheet, GPIO functions", []signal.Signal{{Wants: "telepathy"}}, nil, 0,
-			"stop pin-impossible P1: These wishes cannot all hold: P1.X wants a pin that can be telepathy. Leave out P1.X."},
+			"stop pin-impossible P1: These wishes cannot all hold: P1.X wants a pin that can be telepathy. Leave out P1."},
 		{"the console in use", "by hand", many(26, out), nil, 26,
-			"note pin-serial-used U1: There is no serial console on GP0 and GP1, as P1.X and P2.X had no other pin. Watch the program over USB, or free a pin."},
+			"note pin-serial-used U1: There is no serial console on GP0 and GP1, as P1.X and P2.X had no other pin. Watch the program over USB, or free a pin.\n" +
+				"note pin-analogue-used U1: GP26, GP27 and GP28 are no analogue inputs any more, as P24.X, P25.X and P26.X had no other pin. " +
+				"Free a pin if you want to measure more later."},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

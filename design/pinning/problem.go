@@ -1,26 +1,18 @@
 package pinning
 
 import (
-	"fascia/design/part"
-	"fascia/design/search"
-)
+	"slices"
 
-// The weights of the soft wishes, each above all that those below it can add up to: 64 signals at
-// most, 2000 holes each, GPIO numbers below 64 times a place of at most 64, under 16 analogue pins.
-const (
-	weightHole     = 1 << 18
-	weightAnalogue = weightHole << 17
-	weightSerial   = weightAnalogue << 4
-	weightLeftOut  = weightSerial << 2
+	"fascia/design/search"
 )
 
 // A problem is a task, or the part of it that some wishes make, as the search wants it. Slots are
 // pins; those after the last pin stand for going without, one for each optional signal.
 type problem struct {
 	search.Problem
-	members []int // the signal of each member
+	members []int // the signal of each member, -1 for one that stands for no signal
 	task    *task
-	blocked []bool      // pins that no member may take
+	closed  []bool      // pins that no signal may take, or only the one locked to it
 	member  map[int]int // of each signal
 }
 
@@ -34,14 +26,14 @@ const (
 // problem builds the part of the task that the wishes make. It has an answer just when they can all
 // hold together.
 func (t *task) problem(wishes []wish) *problem {
-	p := &problem{task: t, member: map[int]int{}, blocked: make([]bool, len(t.pins))}
+	p := &problem{task: t, member: map[int]int{}, closed: make([]bool, len(t.pins))}
 	p.Slots = len(t.pins)
-	copy(p.blocked, t.joined)
+	copy(p.closed, t.joined)
 	locked := make([][]int, len(t.signals)) // pins that active locks ask for
 	for _, w := range wishes {
 		switch w.kind {
 		case wishKept:
-			p.blocked[w.pin] = true
+			p.closed[w.pin] = true
 		case wishLock:
 			locked[w.signals[0]] = append(locked[w.signals[0]], w.pin)
 		default:
@@ -50,20 +42,7 @@ func (t *task) problem(wishes []wish) *problem {
 			}
 		}
 	}
-	owner := make([]int, len(t.pins)) // signal that a lock gives the pin to, -1 for none, -2 for several
-	for i := range owner {
-		owner[i] = -1
-	}
-	for s, pins := range locked {
-		for _, pin := range pins {
-			if owner[pin] != -1 && owner[pin] != s || pin != pins[0] {
-				owner[pin] = -2
-			} else {
-				owner[pin] = s
-			}
-		}
-	}
-	p.price(owner, locked)
+	p.price(owners(locked, len(t.pins)), locked)
 	for _, w := range wishes {
 		switch w.kind {
 		case wishRun:
@@ -75,6 +54,21 @@ func (t *task) problem(wishes []wish) *problem {
 		}
 	}
 	return p
+}
+
+// owners gives the signal that locks give each pin to: -1 for none, -2 when two locks disagree.
+func owners(locked [][]int, pins int) []int {
+	owner := slices.Repeat([]int{-1}, pins)
+	for s, list := range locked {
+		for _, pin := range list {
+			if owner[pin] != -1 && owner[pin] != s || pin != list[0] {
+				owner[pin] = -2
+			} else {
+				owner[pin] = s
+			}
+		}
+	}
+	return owner
 }
 
 func (p *problem) add(s int) {
@@ -95,23 +89,25 @@ func (p *problem) price(owner []int, locked [][]int) {
 		}
 		for pin := range t.pins {
 			free := owner[pin] == -1 && len(locked[s]) == 0 || owner[pin] == s
-			if free && !p.blocked[pin] && t.able(s, pin) {
-				row[pin] = t.price(s, pin)
+			if free && !p.closed[pin] && t.able(s, pin) {
+				row[pin] = t.cost[s][pin]
 			}
 		}
 		if !t.required(s) {
-			row[without] = weightLeftOut
+			row[without] = t.weight.leftOut
 			without++
 		}
 		p.Cost = append(p.Cost, row)
 	}
+	impossible := false
 	for pin, o := range owner {
 		// Two locks on one pin, or a lock on a pin that is kept, cannot hold whatever else is asked.
-		if o == -2 || o >= 0 && p.blocked[pin] {
-			p.Cost = append(p.Cost, never(p.Slots))
-			p.members = append(p.members, -1)
-			return
-		}
+		impossible = impossible || o == -2 || o >= 0 && p.closed[pin]
+		p.closed[pin] = p.closed[pin] || o != -1
+	}
+	if impossible {
+		p.Cost = append(p.Cost, never(p.Slots))
+		p.members = append(p.members, -1)
 	}
 }
 
@@ -123,27 +119,55 @@ func never(n int) []int {
 	return row
 }
 
-// price is what signal s pays for a pin.
-func (t *task) price(s, pin int) int {
-	place := max(1, search.MaxSlots-s) // higher for earlier signals
-	c := weightHole*t.steps[s][pin] + place*t.pins[pin].GPIO
-	if t.serial(pin) {
-		c += weightSerial
-	}
-	if t.signals[s].Wants != part.ADC && t.analogue(pin) {
-		c += weightAnalogue
-	}
-	return c
-}
-
 // holes splits the distance off an answer's cost: what it is, and the least of any assignment that
 // gives up as little of the wishes above it.
 func (p *problem) holes(a search.Answer) (cost, bound float64) {
-	above := a.Cost / weightAnalogue * weightAnalogue
-	cost = float64((a.Cost - above) / weightHole)
+	unit := p.task.weight.hole
+	above := a.Cost / p.task.weight.above * p.task.weight.above
+	cost = float64((a.Cost - above) / unit)
 	if a.Bound > above {
-		// What is left beyond whole holes is the bound of the numbers, not of the distance.
-		bound = float64((a.Bound - above) / weightHole)
+		// What is left beyond whole holes is the bound of the levels below, not of the distance.
+		bound = float64((a.Bound - above) / unit)
 	}
 	return cost, min(bound, cost)
+}
+
+// reserve adds two members that take the lines of an I2C instance which no bus uses.
+func (p *problem) reserve() {
+	g := search.Group{Members: []int{len(p.members), len(p.members) + 1}}
+	at := make([]int, 0, len(p.task.signals))
+	for pin, used := range p.closed {
+		if used {
+			at = append(at, pin)
+		}
+	}
+	for instance := range i2cInstances {
+		data, clock := p.task.freeLines(instance, at)
+		for _, d := range data {
+			for _, c := range clock {
+				g.Options = append(g.Options, search.Option{Slots: []int{d, c}, Tokens: 1 << (tokenI2C + instance)})
+			}
+		}
+	}
+	p.Groups = append(p.Groups, g)
+	p.Cost = append(p.Cost, make([]int, p.Slots), make([]int, p.Slots))
+	p.members = append(p.members, -1, -1)
+}
+
+// seatReserve adds the slots of the members that reserve added, on pins that no signal has.
+func (p *problem) seatReserve(slot []int) []int {
+	at := p.at(slot)
+	data, clock := p.task.freeLines(p.task.freeBus(at), at)
+	return append(slices.Clone(slot), data[0], clock[0])
+}
+
+// at gives the pin of each signal, -1 for none.
+func (p *problem) at(slot []int) []int {
+	at := slices.Repeat([]int{-1}, len(p.task.signals))
+	for member, s := range p.members[:len(slot)] {
+		if s >= 0 && slot[member] < len(p.task.pins) {
+			at[s] = slot[member]
+		}
+	}
+	return at
 }

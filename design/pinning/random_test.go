@@ -47,6 +47,7 @@ func drawTask(t *rapid.T, gpios []int, most int) (*panel.Panel, *controller.Modu
 	for range n("kept", 2) {
 		p.Pins.KeepFree = append(p.Pins.KeepFree, some("keep"))
 	}
+	p.Pins.Prefer = rapid.Permutation(panel.Spared).Draw(t, "prefer")[:n("spared", len(panel.Spared))]
 	if n("joins", 3) == 0 {
 		pin, _ := m.Pin(some("join"))
 		p.Joins = []panel.Join{{Name: "tap", Terminals: []string{"U1." + pin.Terminal}}}
@@ -79,42 +80,84 @@ func TestAssignKeepsTheRules(t *testing.T) {
 	})
 }
 
-// score is what an assignment gives up, most weighty first, written down anew from Assign's contract.
-type score struct{ leftOut, serial, analogue, holes, numbers int }
-
-func (s score) less(o score) bool {
-	a, b := []int{s.leftOut, s.serial, s.analogue, s.holes, s.numbers}, []int{o.leftOut, o.serial, o.analogue, o.holes, o.numbers}
-	return slices.Compare(a, b) < 0
-}
-
-func scoreOf(p *panel.Panel, list []signal.Signal, pins []Pin) score {
-	s := score{leftOut: len(list) - len(pins)}
+// scoreOf is what an assignment gives up, most weighty first, written down anew from Assign's contract:
+// optional signals, what was to be spared, holes, crossings, numbers.
+func scoreOf(p *panel.Panel, m *controller.Module, list []signal.Signal, pins []Pin) []int {
+	serial, analogue, holes, numbers, crossings := 0, 0, 0, 0, 0
+	var lines [][2]grid.Hole
 	for i, want := range list {
 		for _, pin := range pins {
 			if pin.Signal != want.ID {
 				continue
 			}
 			if pin.Number < 2 {
-				s.serial++
+				serial++
 			}
 			if pin.Number >= 26 && want.Wants != part.ADC {
-				s.analogue++
+				analogue++
 			}
 			h, _ := p.HoleOf(want.Terminals[0])
-			s.holes += int(math.Abs(float64(h.Col-pin.Hole.Col)) + math.Abs(float64(h.Row-pin.Hole.Row)))
-			s.numbers += (search.MaxSlots - i) * pin.Number
+			holes += int(math.Abs(float64(h.Col-pin.Hole.Col)) + math.Abs(float64(h.Row-pin.Hole.Row)))
+			numbers += (search.MaxSlots - i) * pin.Number
+			for _, l := range lines {
+				if meets(l[0], l[1], h, pin.Hole) {
+					crossings++
+				}
+			}
+			lines = append(lines, [2]grid.Hole{h, pin.Hole})
 		}
 	}
-	return s
+	score := []int{len(list) - len(pins)}
+	for _, what := range p.Pins.Prefer {
+		spoilt := map[string]int{panel.SerialConsole: serial, panel.AnaloguePins: analogue, panel.I2CBus: busSpoilt(p, m, list, pins)}
+		score = append(score, spoilt[what])
+	}
+	return append(score, holes, crossings, numbers)
+}
+
+// busSpoilt is 0 when an I2C instance is left with a free pin for each line, else 1. RP2040 data sheet,
+// GPIO functions: GP0, 1, 4, 5, 8, 9 ... are I2C0, the others I2C1; even ones SDA, odd ones SCL.
+func busSpoilt(p *panel.Panel, m *controller.Module, list []signal.Signal, pins []Pin) int {
+	free := [2][2]bool{}
+	for _, out := range m.Pins {
+		used := slices.ContainsFunc(pins, func(pin Pin) bool { return pin.GPIO == out.Name }) || slices.Contains(p.Pins.KeepFree, out.Name) ||
+			slices.ContainsFunc(p.Joins, func(j panel.Join) bool { return slices.Contains(j.Terminals, "U1."+out.Terminal) })
+		free[out.GPIO/2%2][out.GPIO%2] = free[out.GPIO/2%2][out.GPIO%2] || !used
+	}
+	for _, pin := range pins {
+		if s, _ := named(list, pin.Signal); s.Wants == part.I2CSDA || s.Wants == part.I2CSCL {
+			free[pin.Number/2%2] = [2]bool{}
+		}
+	}
+	if free[0][0] && free[0][1] || free[1][0] && free[1][1] {
+		return 0
+	}
+	return 1
+}
+
+// meets solves a + t(b-a) = c + u(d-c) for t and u, both from 0 to 1; lines on one straight line meet
+// where their shadows on both axes do.
+func meets(a, b, c, d grid.Hole) bool {
+	rx, ry, sx, sy := b.Col-a.Col, b.Row-a.Row, d.Col-c.Col, d.Row-c.Row
+	qx, qy := c.Col-a.Col, c.Row-a.Row
+	within := func(n, of int) bool { return of > 0 && 0 <= n && n <= of || of < 0 && of <= n && n <= 0 }
+	if det := rx*sy - ry*sx; det != 0 {
+		return within(qx*sy-qy*sx, det) && within(qx*ry-qy*rx, det)
+	}
+	if qx*ry-qy*rx != 0 || qx*sy-qy*sx != 0 {
+		return false
+	}
+	shadows := func(a, b, c, d int) bool { return max(min(a, b), min(c, d)) <= min(max(a, b), max(c, d)) }
+	return shadows(a.Col, b.Col, c.Col, d.Col) && shadows(a.Row, b.Row, c.Row, d.Row)
 }
 
 // tryAll finds the best score by trying everything and asking Check.
-func tryAll(p *panel.Panel, m *controller.Module, list []signal.Signal) (best score, ok bool) {
+func tryAll(p *panel.Panel, m *controller.Module, list []signal.Signal) (best []int, ok bool) {
 	var pins []Pin
 	var try func(i int)
 	try = func(i int) {
 		if i == len(list) {
-			if s := scoreOf(p, list, pins); (!ok || s.less(best)) && len(Check(p, m, list, pins)) == 0 {
+			if s := scoreOf(p, m, list, pins); (!ok || slices.Compare(s, best) < 0) && len(Check(p, m, list, pins)) == 0 {
 				best, ok = s, true
 			}
 			return
@@ -158,8 +201,9 @@ func TestAssignEqualsTryingAll(t *testing.T) {
 				}
 				continue
 			}
-			if got := scoreOf(p, list, r.Pins); len(r.Conflict) > 0 || got != want || r.Cost != float64(want.holes) || !r.Proved {
-				t.Fatalf("got %+v (cost %v, proved %v), best %+v; %v", got, r.Cost, r.Proved, want, r.Findings)
+			got := scoreOf(p, m, list, r.Pins)
+			if len(r.Conflict) > 0 || !slices.Equal(got, want) || r.Cost != float64(want[len(want)-3]) || r.Crossings != want[len(want)-2] || !r.Proved || !r.Untangled {
+				t.Fatalf("%v: got %v (%+v), best %v", p.Pins.Prefer, got, r, want)
 			}
 		}
 	})

@@ -41,40 +41,50 @@ func (t *task) reason(s int, at []int) string {
 	}
 	what := t.purpose(s, at[s])
 	nearer := t.nearerFree(s, at)
-	switch {
-	case len(nearer) == 0, t.signals[s].Wants == part.PWM:
+	if len(nearer) == 0 || t.signals[s].Wants == part.PWM {
 		return "nearest free pin" + what
-	case t.spared(nearer, s) != "":
-		return fmt.Sprintf("nearest free pin%s, with %s left for %s", what, t.named(nearer), t.spared(nearer, s))
+	}
+	if left := t.leftFor(nearer, s, at); left != "" {
+		return fmt.Sprintf("nearest free pin%s, with %s left for %s", what, t.named(nearer), left)
 	}
 	return "free pin" + what
 }
 
-// spared says what all of the pins are left alone for by signal s, "" when one is not.
-func (t *task) spared(pins []int, s int) string {
-	serial, analogue := false, false
+// leftFor says what all of the pins are left alone for by signal s, "" when one is not.
+func (t *task) leftFor(pins []int, s int, at []int) string {
+	var names []string
 	for _, pin := range pins {
-		switch {
-		case t.serial(pin):
-			serial = true
-		case t.analogue(pin) && t.signals[s].Wants != part.ADC:
-			analogue = true
-		default:
+		what, ok := t.whySpared(s, pin, at)
+		if !ok {
 			return ""
 		}
+		if name := leftNames[what]; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
-	switch {
-	case serial && analogue:
-		return "the serial console and analogue signals"
-	case serial:
-		return "the serial console"
+	return listed(names)
+}
+
+var leftNames = [...]string{"the serial console", "analogue signals", "an I2C bus"}
+
+// whySpared is the wish that signal s would spoil on a pin where it is not.
+func (t *task) whySpared(s, pin int, at []int) (spare, bool) {
+	moved := slices.Clone(at)
+	moved[s] = pin
+	for _, what := range t.spares {
+		if t.spoils(what, s, pin) || what == spareI2C && t.spared(what, at) && !t.spared(what, moved) {
+			return what, true
+		}
 	}
-	return "analogue signals"
+	return 0, false
 }
 
 func (t *task) runReason(run []int, i int, at []int) string {
-	first, last := t.pins[at[run[0]]].Name, t.pins[at[run[len(run)-1]]].Name
-	return fmt.Sprintf("%s of the run %s-%s for the %s", ordinal(i), first, last, t.signals[run[i]].Run)
+	first, last := at[run[0]], at[run[0]]
+	for _, s := range run {
+		first, last = min(first, at[s]), max(last, at[s])
+	}
+	return fmt.Sprintf("%s of the run %s-%s for the %s", ordinal(at[run[i]]-first), t.pins[first].Name, t.pins[last].Name, t.signals[run[i]].Run)
 }
 
 // purpose says what the pin must be able to do, when not every pin can.
@@ -94,7 +104,7 @@ func (t *task) purpose(s, pin int) string {
 // that lie nearer.
 func (t *task) nearerFree(s int, at []int) (nearer []int) {
 	for pin := range t.pins {
-		if !t.able(s, pin) || t.kept[pin] || t.joined[pin] || slices.Contains(at, pin) || t.steps[s][pin] >= t.steps[s][at[s]] {
+		if !t.able(s, pin) || t.kept[pin] || t.joined[pin] || slices.Contains(at, pin) || t.line[s][pin].steps >= t.line[s][at[s]].steps {
 			continue
 		}
 		if t.signals[s].Bus != "" && t.can[s][pin].Instance != t.can[s][at[s]].Instance {

@@ -16,10 +16,11 @@ func (p *problem) group(signals []int) search.Group {
 	return g
 }
 
-// seatRun lets signals take consecutive GPIOs, ascending, from any first pin that has enough behind
-// it.
+// seatRun lets signals take consecutive GPIOs, from any first pin that has enough behind it. Lines
+// that want the same of a pin may be in any order.
 func (p *problem) seatRun(signals []int) {
 	g, pins := p.group(signals), p.task.pins
+	g.AnyOrder = p.task.alike(signals)
 	for first := 0; first+len(signals) <= len(pins); first++ {
 		last := first + len(signals) - 1
 		if pins[last].GPIO-pins[first].GPIO != last-first {
@@ -123,4 +124,11 @@ func (p *problem) slice(s, slot int) uint64 {
 		return 0
 	}
 	return 1 << (tokenSlice + p.task.can[s][slot].Instance)
+}
+
+// alike reports whether a pin that can carry one of the signals can carry any of them, in place of it.
+func (t *task) alike(signals []int) bool {
+	return !slices.ContainsFunc(signals, func(s int) bool {
+		return t.signals[s].Wants != part.DigitalIn && t.signals[s].Wants != part.DigitalOut
+	})
 }

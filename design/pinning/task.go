@@ -18,6 +18,7 @@ import (
 // their index.
 type task struct {
 	panel   *panel.Panel
+	module  *controller.Module
 	chip    controller.Chip
 	ref     string
 	signals []signal.Signal
@@ -26,8 +27,11 @@ type task struct {
 	joined  []bool           // pins that a join of the maker's uses
 	kept    []bool           // pins to be kept free
 	digital []bool           // pins without an analogue input
-	steps   [][]int          // holes from each signal's nearest terminal to each pin
+	line    [][]line         // by signal, then pin
 	can     [][]ability      // by signal, then pin
+	spares  []spare          // what is to be spared, the most important first
+	weight  levels
+	cost    [][]int // by signal, then pin
 
 	runs  [][]int // signals that take consecutive GPIOs, in order
 	buses [][]int // signals of one bus; a signal in a run is of none
@@ -50,7 +54,7 @@ type lock struct {
 }
 
 func newTask(p *panel.Panel, m *controller.Module, ref string, signals []signal.Signal) *task {
-	t := &task{panel: p, chip: m.Chip, ref: ref, signals: signals, pins: m.Pins[:min(len(m.Pins), search.MaxSlots)]}
+	t := &task{panel: p, module: m, chip: m.Chip, ref: ref, signals: signals, pins: m.Pins[:min(len(m.Pins), search.MaxSlots)]}
 	joined := signal.JoinedGPIOs(p, ref)
 	for _, pin := range t.pins {
 		hole, _ := p.HoleOf(panel.TerminalRef{Ref: ref, Terminal: pin.Terminal})
@@ -68,9 +72,12 @@ func newTask(p *panel.Panel, m *controller.Module, ref string, signals []signal.
 		}
 		return s.Bus
 	})
-	t.steps = t.distances()
+	t.line = t.lines()
 	t.readLocks()
 	t.readKept()
+	t.readSpares()
+	t.weight = t.weigh()
+	t.cost = t.prices()
 	return t
 }
 

@@ -10,12 +10,8 @@ func (s *solver) finish(at state) int {
 			total += s.groups[g].options[s.chosen[g]].cost
 		}
 	}
-	limit := Never
-	if s.found {
-		limit = s.best - total
-	}
 	s.openSlots(at)
-	if !s.matcher.match(s.rows, s.square(), limit) {
+	if !s.matcher.match(s.rows, s.square(), s.best-total) {
 		return -1
 	}
 	if g := s.clash(at.tokens); g >= 0 {

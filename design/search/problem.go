@@ -18,25 +18,27 @@ const (
 // Never is the cost of a slot that a member may not take.
 const Never = 1 << 60
 
-// maxCost bounds a single cost, so that sums of scaled costs stay within an int.
-const maxCost = 1 << 44
+// MaxTotal bounds what an answer may cost at worst, so that sums of scaled costs stay within an int:
+// the dearest slots of all members together.
+const MaxTotal = 1 << 52
 
 // A Problem asks for a slot for every member, no slot twice. A member of a group gets its slot from
 // the option chosen for its group, any other member is free.
 type Problem struct {
 	Slots  int     // slots are numbered from 0
-	Cost   [][]int // by member, then slot: from 0 to 1<<44, or Never
+	Cost   [][]int // by member, then slot: 0 or more, or Never
 	Groups []Group
 }
 
 // A Group is a set of members that take their slots together.
 type Group struct {
-	Members []int
-	Options []Option
+	Members  []int
+	Options  []Option
+	AnyOrder bool // the members may share the slots of an option among them as they like
 }
 
-// An Option is one way to seat a group: Slots holds one slot a member, in the group's order. No two
-// chosen options may share a token; bit t of Tokens stands for token t.
+// An Option is one way to seat a group: Slots holds one slot a member, in the group's order unless
+// that is free. No two chosen options may share a token; bit t of Tokens stands for token t.
 type Option struct {
 	Slots  []int
 	Tokens uint64
@@ -69,14 +71,22 @@ func (p *Problem) check() {
 	if p.Slots < 0 || p.Slots > MaxSlots || len(p.Groups) > MaxGroups {
 		panic(fmt.Sprintf("search: %d slots and %d groups; at most %d and %d", p.Slots, len(p.Groups), MaxSlots, MaxGroups))
 	}
+	total := 0
 	for m, row := range p.Cost {
 		if len(row) != p.Slots {
 			panic(fmt.Sprintf("search: member %d has %d costs for %d slots", m, len(row), p.Slots))
 		}
+		dearest := 0
 		for _, c := range row {
-			if c != Never && (c < 0 || c > maxCost) {
+			if c != Never && (c < 0 || c > MaxTotal) {
 				panic(fmt.Sprintf("search: member %d has a cost of %d", m, c))
 			}
+			if c != Never {
+				dearest = max(dearest, c)
+			}
+		}
+		if total += dearest; total > MaxTotal {
+			panic(fmt.Sprintf("search: the members up to %d may cost %d together", m, total))
 		}
 	}
 	grouped := make([]bool, len(p.Cost))

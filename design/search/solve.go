@@ -4,17 +4,22 @@ import "math"
 
 // Solve finds a cheapest answer to p, trying at most budget options. Equal problems have equal
 // answers. It panics when p is not as its type says.
-func Solve(p *Problem, budget int) Answer { return run(p, budget, false) }
+func Solve(p *Problem, budget int) Answer { return run(p, budget, Never, false) }
 
 // Feasible reports whether p has any answer, whatever its cost.
-func Feasible(p *Problem, budget int) Verdict { return run(p, budget, true).Verdict }
+func Feasible(p *Problem, budget int) Verdict { return run(p, budget, Never, true).Verdict }
 
-func run(p *Problem, budget int, anyAnswer bool) Answer {
+// run searches for an answer that costs less than limit.
+func run(p *Problem, budget, limit int, anyAnswer bool) Answer {
 	if len(p.Cost) > p.Slots {
 		return Answer{Verdict: Impossible}
 	}
 	p.check()
-	s := &solver{problem: p, budget: budget, anyAnswer: anyAnswer, dead: map[state]bool{}, slot: make([]int, len(p.Cost))}
+	s := &solver{problem: p, budget: budget, anyAnswer: anyAnswer, dead: map[state]bool{}, slot: make([]int, len(p.Cost)),
+		best: Never, limited: limit < Never}
+	if s.limited {
+		s.best = limit * grain
+	}
 	if !s.seat() {
 		return Answer{Verdict: Impossible}
 	}
@@ -130,7 +135,7 @@ func (s *solver) descend(at state, paid int) {
 		if least < 0 {
 			least = c.extra
 		}
-		if s.found && floor-least+c.extra >= s.best {
+		if floor-least+c.extra >= s.best {
 			return
 		}
 		s.chosen[next] = o
@@ -139,7 +144,7 @@ func (s *solver) descend(at state, paid int) {
 			return
 		}
 	}
-	if !s.found {
+	if !s.found && !s.limited {
 		s.dead[at] = true
 	}
 }
@@ -185,7 +190,7 @@ func (s *solver) look(at state, paid int) (next, floor int, ok bool) {
 			next, fewest = g, count
 		}
 	}
-	if s.found {
+	if s.found || floor >= s.best {
 		return next, floor, floor < s.best
 	}
 	return next, floor, s.seatable(at)

@@ -59,7 +59,8 @@ type solver struct {
 
 	budget, nodes int
 	found         bool
-	best          int // scaled
+	limited       bool
+	best          int // scaled: of the answer found, before that the limit
 	slot          []int
 	chosen        []int // option of each group on the way down
 	dead          map[state]bool
@@ -90,14 +91,10 @@ func (s *solver) seat() bool {
 		group := seats{members: g.Members}
 		for _, o := range g.Options {
 			c := choice{slots: o.Slots, tokens: o.Tokens}
-			possible := true
-			for i, j := range o.Slots {
-				cost := s.problem.Cost[g.Members[i]][j]
-				possible = possible && cost != Never && c.mask>>j&1 == 0
-				c.mask |= 1 << j
-				c.cost += cost * grain
+			if g.AnyOrder {
+				c.slots = s.inOrder(&g, o.Slots)
 			}
-			if possible {
+			if c.add(s.problem, g.Members) {
 				group.options = append(group.options, c)
 				s.tokens |= o.Tokens
 			}
@@ -109,6 +106,38 @@ func (s *solver) seat() bool {
 		s.groups = append(s.groups, group)
 	}
 	return true
+}
+
+// add works out what the choice takes and costs, and reports false when it is none.
+func (c *choice) add(p *Problem, members []int) bool {
+	possible := len(c.slots) == len(members)
+	for i, j := range c.slots {
+		cost := p.Cost[members[i]][j]
+		possible = possible && cost != Never && c.mask>>j&1 == 0
+		c.mask |= 1 << j
+		c.cost += cost * grain
+	}
+	return possible
+}
+
+// inOrder shares slots among the members of g at least cost; nil when that cannot be done.
+func (s *solver) inOrder(g *Group, slots []int) []int {
+	cost := make([][]int, len(slots))
+	for i, m := range g.Members {
+		cost[i] = make([]int, len(slots))
+		for k, j := range slots {
+			cost[i][k] = s.problem.Cost[m][j]
+		}
+	}
+	m, ok := Match(cost)
+	if !ok {
+		return nil
+	}
+	ordered := make([]int, len(slots))
+	for i, k := range m.Of {
+		ordered[i] = slots[k]
+	}
+	return ordered
 }
 
 // loosen finds out whether the group is loose.

@@ -16,6 +16,6 @@ type Signal struct {
 	Terminals []panel.TerminalRef
 	Direction string // out, in or both, seen from the controller
 	Pull      string // up, down or ""
-	Run       string // signals with the same run take consecutive GPIOs in ascending order; "" for none
+	Run       string // signals with the same run take consecutive GPIOs, in any order; "" for none
 	Optional  bool   // may go without a pin when pins are short
 }
