@@ -1,41 +1,21 @@
 package web
 
 import (
-	"cmp"
 	"fmt"
-	"maps"
-	"slices"
 	"strings"
 
 	"fascia/design/controller"
 	"fascia/design/grid"
 	"fascia/design/panel"
-	"fascia/design/pinning"
 	"fascia/design/wiring"
 	"fascia/web/view"
 )
 
 // fillWire shows pins, wires, the parts list and the files.
 func (s *Server) fillWire(v *visit) error {
-	r := view.WireRoom{Conflict: v.plan.Pins.Conflict, PinsSay: nearness("The pins take", "holes of wire", v.plan.Pins.Cost, v.plan.Pins.Bound, v.plan.Pins.Proved),
-		WiresSay: v.wiresSay(), KeepOut: holeNames(v.panel.Wires.KeepOut), Ends: v.terminals()}
-	if v.plan.Module != nil {
-		r.ModuleAs = v.plan.Pins.Module + ", " + v.plan.Module.Chip.Name
-		var err error
-		if r.Module, err = drawnModule(v); err != nil {
-			return err
-		}
-		for _, pin := range v.plan.Module.Pins {
-			r.GPIOs = append(r.GPIOs, pin.Name)
-		}
-		r.Free = v.freePins()
-	}
-	for _, p := range v.plan.Pins.Pins {
-		r.Pins = append(r.Pins, view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: duty(p),
-			Reason: p.Reason, Hole: p.Hole.String(), Locked: v.locked(p)})
-	}
-	if len(r.Pins) == 0 {
-		r.Ties = v.ties()
+	r := view.WireRoom{WiresSay: v.wiresSay(), KeepOut: holeNames(v.panel.Wires.KeepOut), Ends: v.terminals()}
+	if err := v.fillPins(&r.PinPart); err != nil {
+		return err
 	}
 	for i, w := range v.plan.Wiring.Wires {
 		row := v.wireRow(w)
@@ -117,18 +97,6 @@ func (v *visit) wiresSay() string {
 	return says + ". " + nearness("Length, bends and joints together are worth", "holes of bare wire", w.Cost, w.Bound, w.Proved)
 }
 
-// duty is the function, its direction unless the name has it, and the pull.
-func duty(p pinning.Pin) string {
-	words := []string{p.Function}
-	if !strings.HasSuffix(p.Function, " "+p.Direction) {
-		words = append(words, p.Direction)
-	}
-	if p.Pull == "up" || p.Pull == "down" {
-		words = append(words, "pull "+p.Pull)
-	}
-	return strings.Join(words, ", ")
-}
-
 // kindWords say the four ways to join.
 var kindWords = map[wiring.Kind]string{
 	wiring.Leg: "leg bridge", wiring.Solder: "solder bridge", wiring.Bare: "bare run", wiring.Insulated: "insulated",
@@ -155,32 +123,6 @@ func (v *visit) wireRow(w wiring.Wire) view.WireRow {
 		}
 	}
 	return row
-}
-
-// ties lists what the maker tied to pins, in order of signal.
-func (v *visit) ties() []view.Tie {
-	var list []view.Tie
-	for _, signal := range slices.Sorted(maps.Keys(v.panel.Pins.Locked)) {
-		list = append(list, view.Tie{Signal: signal, GPIO: v.panel.Pins.Locked[signal]})
-	}
-	return list
-}
-
-// freePins lists what is left over and what the maker keeps free, in order of number.
-func (v *visit) freePins() []view.FreePin {
-	var list []view.FreePin
-	for _, g := range v.plan.Pins.Free {
-		list = append(list, view.FreePin{GPIO: g, Kept: slices.Contains(v.panel.Pins.KeepFree, g)})
-	}
-	for _, g := range v.panel.Pins.KeepFree {
-		if !slices.ContainsFunc(list, func(f view.FreePin) bool { return f.GPIO == g }) {
-			list = append(list, view.FreePin{GPIO: g, Kept: true})
-		}
-	}
-	slices.SortStableFunc(list, func(a, b view.FreePin) int {
-		return cmp.Or(cmp.Compare(len(a.GPIO), len(b.GPIO)), cmp.Compare(a.GPIO, b.GPIO))
-	})
-	return list
 }
 
 // terminals are the ends that a join may name, those of the module last: it has the most.

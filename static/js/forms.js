@@ -5,6 +5,7 @@ import { change, sayDone } from './edits.js';
 import { closest, words } from './dom.js';
 import { atOf, facts, partOf } from './facts.js';
 import { holeName, parseHole, step, toSteps } from './holes.js';
+import { deedOf, figures, sayCost } from './pins.js';
 import { send } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
@@ -97,6 +98,13 @@ const editOf = (form) => {
 /** What each form said last, so that Enter after a change says it once. @type {WeakMap<HTMLFormElement, string>} */
 const said = new WeakMap();
 
+/** @param {Edit} edit @returns {() => void} tells of an edit once it is done; what a tie cost can only be told then */
+const teller = (edit) => {
+  if (edit.do !== 'lock-pin') return sayDone;
+  const before = figures(), deed = deedOf(edit);
+  return () => { sayCost(deed, before); };
+};
+
 /** @param {HTMLFormElement} form */
 const submit = async (form) => {
   if (!form.reportValidity()) return;
@@ -109,23 +117,31 @@ const submit = async (form) => {
   if (form.hasAttribute('data-auto') && said.get(form) === text) return;
   said.set(form, text);
   delete form.dataset.dirty;
+  const tell = teller(edit);
   const done = await change(edit, () => {
     said.delete(form);
     if (form.hasAttribute('data-auto')) form.reset();
   });
   if (!done) return;
-  sayDone();
+  tell();
   if (form.hasAttribute('data-clear')) form.reset();
 };
 
-/** @param {HTMLElement} el a button or box that is an edit by itself */
-const deed = async (el) => {
-  const { do: name = '', ...more } = el.dataset;
+/** @param {HTMLElement} el a button or box that is an edit by itself @returns {Edit} */
+const deedEdit = (el) => {
+  const { do: name = '', whole, ...more } = el.dataset;
+  if (whole) return JSON.parse(whole);
   /** @type {Edit} */
   const edit = { do: name };
   for (const [k, v] of Object.entries(more)) edit[k] = v === 'true' || v === 'false' ? v === 'true' : v;
   if (el instanceof HTMLInputElement) edit.keep = el.checked;
-  if (await change(edit, () => { if (el instanceof HTMLInputElement) el.checked = !el.checked; })) sayDone();
+  return edit;
+};
+
+/** @param {HTMLElement} el */
+const deed = async (el) => {
+  const edit = deedEdit(el), tell = teller(edit);
+  if (await change(edit, () => { if (el instanceof HTMLInputElement) el.checked = !el.checked; })) tell();
 };
 
 /** @param {HTMLFormElement} form keeps how many of a part there are */
@@ -209,14 +225,14 @@ export const startForms = () => {
     const el = e.target;
     if (el instanceof HTMLSelectElement && el.matches('[data-size]')) fillSize(el);
     if (el instanceof HTMLSelectElement && closest(el, '#join-board')) fillJoin();
-    if (el instanceof HTMLElement && el.matches('input[data-do]')) void deed(el);
+    if (el instanceof HTMLElement && el.matches('input[data-do], input[data-whole]')) void deed(el);
     const form = closest(el, 'form');
     if (form instanceof HTMLFormElement && form.hasAttribute('data-auto')) void submit(form);
     if (form instanceof HTMLFormElement && form.dataset.stock !== undefined) void keepStock(form);
     showWhen();
   });
   document.addEventListener('click', (e) => {
-    const button = closest(e.target, 'button[data-do]');
+    const button = closest(e.target, 'button[data-do], button[data-whole]');
     if (button) void deed(button);
   });
   const settle = () => {

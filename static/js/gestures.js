@@ -1,5 +1,6 @@
 // @ts-check
 // Pointer on the board: decides what a press means, and leads it to its end. Two fingers zoom and pan.
+import { carrying } from './carry.js';
 import { byId, closest } from './dom.js';
 import { faceUp, pan, pixels, toBoard, under, zoomTo } from './drawing.js';
 import { facts, onBoard, partOf } from './facts.js';
@@ -14,6 +15,9 @@ import { framing } from './modes/frame.js';
 import { moving } from './modes/move.js';
 import { panning } from './modes/pan.js';
 import { placing } from './modes/place.js';
+import { tying } from './modes/tie.js';
+import { boardPin } from './pinplaces.js';
+import { signalOn } from './pins.js';
 /** @import { Mode, Spot } from './modes/mode.js' */
 /** @import { Pixel } from './units.js' */
 
@@ -39,7 +43,10 @@ const begin = (e) => {
   const more = e.shiftKey || e.ctrlKey || e.metaKey || several();
   if (e.button === 1) return panning(0, () => {});
   if (inHand()) return placing();
+  if (carrying()) return panning(slack, () => {});
   const hit = under({ x: e.clientX, y: e.clientY });
+  const signal = facts().room === 'wire' ? signalOn(boardPin({ x: e.clientX, y: e.clientY })) : '';
+  if (signal) return tying(slack, signal, (at) => { if (hit.ref) pressPart(hit.ref, more, at); else lightNet(hit.net); });
   if (hit.finding) return panning(slack, () => goToNote(Number(hit.finding)));
   if (hit.wire && facts().room === 'wire') return panning(slack, () => { goToWire(hit.wire); });
   if (hit.ref && facts().room === 'place') {

@@ -65,8 +65,8 @@ export const hideGhost = () => ghosts.replaceChildren();
 /** @type {(r: Rect | null) => void} the frame that selects, in millimetres of the board */
 export const showFrame = (r) => frame.replaceChildren(...(r ? [rect(r, 'marquee', 0)] : []));
 
-/** @type {(holes: readonly Hole[]) => void} */
-export const showRings = (holes) => rings.replaceChildren(...holes.map((h) => dot(h, 1.3, 'halo')));
+/** @type {(holes: readonly Hole[], aim?: Hole | null) => void} rings round holes, and a wider one round what is aimed at */
+export const showRings = (holes, aim) => rings.replaceChildren(...holes.map((h) => dot(h, 1.3, 'halo')), ...(aim ? [dot(aim, 2.1, 'halo aim')] : []));
 
 export const startHand = () => {
   byId('board-hand').prepend(layer);

@@ -1,6 +1,7 @@
 // @ts-check
 // Pointing at a note, a net, a wire or a row of a table lights what it speaks of on the board, with a
 // thin line that leads there; and the other way round.
+import { carrying } from './carry.js';
 import { byId, closest, svg, words } from './dom.js';
 import { drawing, partGroup, toScreen } from './drawing.js';
 import { legs, partOf, refOf } from './facts.js';
@@ -88,6 +89,7 @@ const light = (el) => {
 
 /** @param {EventTarget | null} target */
 const onPoint = (target) => {
+  if (carrying()) return;
   const pin = closest(target, '.pin[data-net]');
   const el = closest(target, '[data-light]');
   if (pin) {
@@ -103,7 +105,7 @@ const onPoint = (target) => {
 /** @param {PointerEvent} e the row of the wire under the pointer */
 const onBoard = (e) => {
   const g = closest(e.target, '.wire');
-  if (!g || byId('board').matches('.aiming, .grabbing')) return;
+  if (!g || carrying() || byId('board').matches('.aiming, .grabbing')) return;
   clear();
   lightWires(`.wire[data-index="${CSS.escape(g.dataset.index ?? '')}"]`);
   document.querySelector(`[data-wire="${CSS.escape(g.dataset.index ?? '')}"]`)?.classList.add('lit');
@@ -133,7 +135,7 @@ export const startLight = () => {
   document.addEventListener('pointerover', (e) => {
     if (closest(e.target, '#board')) onBoard(e); else onPoint(e.target);
   });
-  byId('board').addEventListener('pointerleave', clear);
+  byId('board').addEventListener('pointerleave', () => { if (!carrying()) clear(); });
   document.addEventListener('focusin', (e) => {
     if (e.target instanceof HTMLElement && e.target.matches(':focus-visible')) onPoint(e.target);
   });

@@ -2,6 +2,7 @@
 // The page of a panel: starts what each module does, and hands the few links on that need no new page.
 import { goTo } from './address.js';
 import { startBench } from './bench.js';
+import { startCarrying } from './carryhands.js';
 import { startChords } from './chords.js';
 import { startCursor } from './cursor.js';
 import { startDefine } from './define.js';
@@ -16,6 +17,7 @@ import { startHand } from './hand.js';
 import { startHeld } from './held.js';
 import { startKeyboard, turnOver } from './keyboard.js';
 import { startLight } from './light.js';
+import { startModuleKeys } from './modulekeys.js';
 import { renew } from './renew.js';
 import { startSelection, select } from './selection.js';
 import { startSheets } from './sheets.js';
@@ -56,6 +58,8 @@ startForms();
 startShelf();
 startChords();
 startBench();
+startCarrying();
+startModuleKeys();
 startDefine();
 startSheets();
 document.addEventListener('click', onLink);

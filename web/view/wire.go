@@ -1,17 +1,8 @@
 package view
 
-import "github.com/a-h/templ"
-
 // A WireRoom is the pins, the wires, the parts list and the files.
 type WireRoom struct {
-	Module   templ.Component // the module drawn with its pins; nil when there is none
-	ModuleAs string          // U1, RP2040 module
-	Conflict []string
-	Ties     []Tie // to let go of, while the wishes clash and no pin has a row
-	Pins     []PinRow
-	Free     []FreePin
-	GPIOs    []string  // that the module brings out
-	PinsSay  string    // how good the assignment is
+	PinPart
 	Wires    []WireRow // to be made, in order of work
 	Legs     []WireRow // metal inside parts
 	WiresSay string
@@ -21,21 +12,6 @@ type WireRoom struct {
 	BOM      []BOMRow
 	Missing  int // lines of which the maker has too few
 	Files    []Download
-}
-
-// A PinRow is one signal with its pin.
-type PinRow struct {
-	Signal, Net, GPIO, ModulePin, Function, Reason, Hole string
-	Locked                                               bool
-}
-
-// A Tie is a signal that the maker tied to a pin.
-type Tie struct{ Signal, GPIO string }
-
-// A FreePin is a GPIO that nothing uses.
-type FreePin struct {
-	GPIO string
-	Kept bool // the maker keeps it free
 }
 
 // A WireRow is one wire of the list.

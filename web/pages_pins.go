@@ -1,0 +1,224 @@
+package web
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"fascia/design/panel"
+	"fascia/design/pinning"
+	"fascia/design/plan"
+	"fascia/web/view"
+)
+
+// fillPins shows which signal is on which pin and why, what the maker's wishes cost, and where each
+// signal could go.
+func (v *visit) fillPins(r *view.PinPart) error {
+	got := &v.plan.Pins
+	r.Conflict, r.Lines = got.Conflict, v.expanderLines()
+	if v.plan.Module == nil {
+		return nil
+	}
+	r.ModuleAs = got.Module + ", " + v.plan.Module.Chip.Name
+	r.Figures = pinFigures(got)
+	var err error
+	if r.Module, err = drawnModule(v); err != nil {
+		return err
+	}
+	reach := v.plan.Reach()
+	for _, p := range got.Pins {
+		r.Pins = append(r.Pins, v.pinRow(p, reach))
+	}
+	if len(r.Pins) == 0 {
+		r.Ties = v.ties(reach)
+	}
+	r.Kept, r.Free = v.keptPins(), v.freePins()
+	r.Wishes = v.spared()
+	r.Reach, err = reachFacts(reach)
+	return err
+}
+
+func (v *visit) pinRow(p pinning.Pin, reach []plan.Reach) view.PinRow {
+	row := view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: duty(p),
+		Reason: sentence(p.Reason), Hole: p.Hole.String(), Locked: v.locked(p)}
+	if i := slices.IndexFunc(reach, func(r plan.Reach) bool { return r.Signal == p.Signal }); i >= 0 {
+		row.Able = reach[i].Able
+	}
+	for _, pin := range v.plan.Module.Pins {
+		if !slices.Contains(row.Able, pin.Name) {
+			row.Unable = append(row.Unable, pin.Name)
+		}
+	}
+	return row
+}
+
+// pinFigures says in one line what the assignment costs and how near it is to the least.
+func pinFigures(got *pinning.Result) view.PinFigures {
+	if len(got.Pins) == 0 {
+		return view.PinFigures{}
+	}
+	f := view.PinFigures{Cost: fmt.Sprint(got.Cost)}
+	words := fmt.Sprintf("%.4g holes of wire from the pins to what they serve", got.Cost)
+	switch {
+	case got.Proved:
+		words += "; proved, no other choice needs less."
+	default:
+		words += fmt.Sprintf("; no choice needs less than %.4g, so at most %.3g %% could be saved.", got.Bound, 100*(got.Cost-got.Bound)/max(got.Cost, 1))
+	}
+	f.Says = words
+	return f
+}
+
+// duty is the function, its direction unless the name has it, and the pull.
+func duty(p pinning.Pin) string {
+	words := []string{p.Function}
+	if !strings.HasSuffix(p.Function, " "+p.Direction) {
+		words = append(words, p.Direction)
+	}
+	if p.Pull == "up" || p.Pull == "down" {
+		words = append(words, "pull "+p.Pull)
+	}
+	return strings.Join(words, ", ")
+}
+
+// ties lists what the maker tied to pins, in order of signal.
+func (v *visit) ties(reach []plan.Reach) []view.Tie {
+	var list []view.Tie
+	for _, name := range slices.Sorted(maps.Keys(v.panel.Pins.Locked)) {
+		tie := view.Tie{Signal: name, Net: name, GPIO: v.panel.Pins.Locked[name]}
+		for _, r := range reach {
+			if slices.Contains(r.Ties, name) {
+				tie.Net = r.Net
+			}
+		}
+		list = append(list, tie)
+	}
+	return list
+}
+
+// keptPins lists what the maker keeps free, in order of number.
+func (v *visit) keptPins() []view.KeptPin {
+	var list []view.KeptPin
+	for _, g := range slices.SortedFunc(slices.Values(v.panel.Pins.KeepFree), byNumber) {
+		list = append(list, view.KeptPin{GPIO: g})
+	}
+	return list
+}
+
+// freePins lists what is left over, in order of number.
+func (v *visit) freePins() []string {
+	free := slices.DeleteFunc(slices.Clone(v.plan.Pins.Free), func(g string) bool { return slices.Contains(v.panel.Pins.KeepFree, g) })
+	slices.SortFunc(free, byNumber)
+	return free
+}
+
+func byNumber(a, b string) int { return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b)) }
+
+// wishWords say what sparing something means.
+var wishWords = map[string]string{
+	panel.SerialConsole: "GP0 and GP1 stay free, to watch the program over a serial line.",
+	panel.AnaloguePins:  "The pins with an analogue input stay free for what measures.",
+	panel.I2CBus:        "Both pins of one I2C bus stay free, to add a part later.",
+}
+
+// wishCodes are the findings that say that a wish gave way.
+var wishCodes = map[string]string{
+	panel.SerialConsole: "pin-serial-used", panel.AnaloguePins: "pin-analogue-used", panel.I2CBus: "pin-i2c-used",
+}
+
+// spared lists the soft wishes: those that are on in the maker's order, then the rest.
+func (v *visit) spared() []view.WishRow {
+	on := v.panel.Pins.Prefer
+	var list []view.WishRow
+	for i, name := range on {
+		w := view.WishRow{Name: name, Says: wishWords[name], On: true, Place: fmt.Sprintf("%d.", i+1),
+			Switch: preferring(slices.DeleteFunc(slices.Clone(on), func(other string) bool { return other == name })),
+			Up:     preferring(swapped(on, i-1, i)), Down: preferring(swapped(on, i, i+1))}
+		for _, f := range v.plan.Findings {
+			if f.Code == wishCodes[name] {
+				w.GaveWay = append(w.GaveWay, f.Text)
+			}
+		}
+		list = append(list, w)
+	}
+	for _, name := range panel.Spared {
+		if !slices.Contains(on, name) {
+			list = append(list, view.WishRow{Name: name, Says: wishWords[name], Switch: preferring(append(slices.Clone(on), name))})
+		}
+	}
+	return list
+}
+
+// swapped is the list with two neighbours changed round; nil when one is not there.
+func swapped(list []string, i, j int) []string {
+	if i < 0 || j >= len(list) {
+		return nil
+	}
+	list = slices.Clone(list)
+	list[i], list[j] = list[j], list[i]
+	return list
+}
+
+// preferring is the edit that spares a list in order; "" for nil.
+func preferring(spare []string) string {
+	if spare == nil {
+		return ""
+	}
+	return edited(&panel.Prefer{Spare: spare})
+}
+
+// edited writes an edit for a button of the page.
+func edited(e panel.Edit) string {
+	text, err := panel.EncodeEdit(e)
+	if err != nil {
+		return "" // no edit of ours fails to encode; the button then does nothing
+	}
+	return string(text)
+}
+
+// expanderLines lists the keys that are on lines of an expander.
+func (v *visit) expanderLines() []view.LineRow {
+	var list []view.LineRow
+	for _, d := range v.plan.Scan.Direct {
+		if d.Via == "" {
+			continue
+		}
+		row := view.LineRow{Key: d.Key, Legend: d.Legend, Net: "key " + d.Key, Line: d.Via}
+		if ref, terminal, ok := strings.Cut(d.Via, "."); ok {
+			if h, known := v.panel.HoleOf(panel.TerminalRef{Ref: ref, Terminal: terminal}); known {
+				row.Hole = h.String()
+			}
+		}
+		list = append(list, row)
+	}
+	return list
+}
+
+// reachFacts writes for the scripts which pins each signal could be tied to.
+func reachFacts(reach []plan.Reach) (string, error) {
+	type fact struct {
+		Net  string            `json:"net"`
+		GPIO string            `json:"gpio"`
+		Ties []string          `json:"ties"`
+		Able []string          `json:"able"`
+		Bars map[string]string `json:"bars"` // by GPIO
+	}
+	facts := map[string]fact{}
+	for _, r := range reach {
+		f := fact{r.Net, r.GPIO, append([]string{}, r.Ties...), append([]string{}, r.Able...), map[string]string{}}
+		for _, b := range r.Bars {
+			for _, g := range b.GPIOs {
+				f.Bars[g] = b.Why
+			}
+		}
+		facts[r.Signal] = f
+	}
+	text, err := json.Marshal(facts)
+	if err != nil {
+		return "", fmt.Errorf("write reach of signals: %w", err)
+	}
+	return string(text), nil
+}
