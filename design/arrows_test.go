@@ -35,7 +35,7 @@ var arrows = map[string]string{
 	"design/reading":            "circuit controller netlist panel part scan",
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
 	"design/wiring/randompanel": "grid part panel",
-	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage",
+	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage reading",
 	"design/bench":              "finding grid part panel fit netlist scan wiring",
 	"design/bom":                "grid part panel wiring",
 	"design/keymap":             "panel pinning scan usage",

@@ -44,7 +44,7 @@ type Rule struct {
 func Rules() []Rule {
 	var rules []Rule
 	for _, group := range [][]Rule{moduleRules, supplyRules, currentRules, lampRules, valueRules, busRules,
-		steppingRules, pullRules, diodeRules, soundRules, powerRules, looseRules, contactRules, keyRules,
+		steppingRules, pullRules, diodeRules, levelRules, soundRules, powerRules, looseRules, contactRules, keyRules,
 		usageRules, chordRules, wishRules} {
 		rules = append(rules, group...)
 	}

@@ -21,6 +21,7 @@ type desk struct {
 	scan   scan.Result
 	pins   pinning.Result
 	nets   []*netlist.Net
+	pairs  []netlist.Pair
 	adrift map[string]bool
 	chip   controller.Chip
 	free   grid.Hole // where the next part goes
@@ -211,6 +212,7 @@ func (d *desk) resistor(ref, ohms, a, b string) {
 func (d *desk) stepping(s string) {
 	d.chip, _ = controller.ChipNamed("RP2350")
 	d.panel.Find("U1").Value = s
+	d.def("U1", func(p *part.Definition) { p.Facts.Chip = "RP2350" })
 }
 
 // plan turns the desk into a case.
@@ -229,7 +231,7 @@ func (d *desk) plan() *Case {
 	if d.noNets {
 		return c
 	}
-	c.Nets = &netlist.Result{}
+	c.Nets = &netlist.Result{Pairs: d.pairs}
 	on := map[panel.TerminalRef]bool{}
 	for _, n := range d.nets {
 		if len(n.Terminals) > 0 {

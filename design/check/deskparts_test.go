@@ -101,6 +101,8 @@ func (d *desk) buzzerOnTransistor() {
 func (d *desk) keyDiode(n int, def part.Definition, toKey, toColumn string) {
 	ref := fmt.Sprintf("D2%d", n)
 	d.place(ref, def)
+	d.scan.Cells[n-1].Diode = true
+	d.pairs = append(d.pairs, netlist.Pair{Of: fmt.Sprintf("S%d", n), With: ref})
 	link := fmt.Sprintf("S%d diode", n)
 	d.net(link, netlist.Link, fmt.Sprintf("S%d.B1", n), fmt.Sprintf("S%d.B2", n), ref+"."+toKey)
 	d.net(fmt.Sprintf("column %d", (n-1)%2), netlist.Column, ref+"."+toColumn)
@@ -180,6 +182,7 @@ func (d *desk) lineLED(ref, resistor string, column int, ohms string) {
 	d.place(ref, ledDef()).Value = "red"
 	d.place(resistor, resistorDef()).Value = ohms
 	d.scan.Lamps = append(d.scan.Lamps, scan.Lamp{Line: column, LED: ref})
+	d.pairs = append(d.pairs, netlist.Pair{Of: ref, With: resistor})
 	d.net(part.Supply3V3, netlist.Supply, resistor+".1")
 	d.net(ref+" series", netlist.Link, resistor+".2", ref+".A")
 	d.net(d.scan.ColumnNet(column), netlist.Column, ref+".K")
@@ -205,6 +208,7 @@ func (d *desk) external(ohms string, rows ...string) {
 	}
 	for i, row := range rows {
 		d.resistor(fmt.Sprintf("R3%d", i), ohms, row, to)
+		d.pairs = append(d.pairs, netlist.Pair{Of: row, With: fmt.Sprintf("R3%d", i)})
 	}
 }
 

@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"fascia/design/finding"
@@ -17,8 +16,6 @@ var diodeRules = []Rule{
 		Source: "computed from the scan; common practice, no source", look: diodeReversed},
 	{Code: "diode-mixed", Severity: finding.Stop, Says: "All key diodes point the same way along their keys' current.", Source: "common practice, no source", look: diodeMixed},
 	{Code: "diode-direction", Severity: finding.Note, Says: "The direction of all key diodes is stated once for the board.", Source: "common practice, no source", look: diodeDirection},
-	{Code: "diode-forward", Severity: finding.Mind, Says: "A key diode leaves a pressed key below the input's low level.",
-		Source: "RP2040 data sheet table 622: VIL 0.8 V; 1N4148 data sheet for the slope", look: diodeForward},
 	{Code: "diode-power", Severity: finding.Mind, Says: "Key diodes are signal diodes.", Source: "1N5817-1N5819 data sheet; leakage from memory", look: diodePower},
 }
 
@@ -130,45 +127,6 @@ func diodeDirection(v *view) []finding.Finding {
 		text = fmt.Sprintf("The key diode %s has its band (cathode) towards %s.", refs[0], netlist.BandTowards(v.scan))
 	}
 	return []finding.Finding{{Where: atParts(refs...), Text: text, Fix: "Look at the band before you solder it."}}
-}
-
-// voltsPerDecade is how much a silicon diode's forward voltage falls with each tenth of current:
-// 0.72 V at 10 mA, 0.5 V at 0.1 mA (1N4148, curve reading, from memory).
-const voltsPerDecade = 0.11
-
-// lowLevel is the voltage that an input sees through a diode and a pressed key: the diode's drop
-// at the small current of a pull-up.
-func lowLevel(forward, atMA, pullOhms float64) float64 {
-	ma := logicVolts / pullOhms * 1000
-	if atMA > ma {
-		forward -= voltsPerDecade * math.Log10(atMA/ma)
-	}
-	return max(forward, 0)
-}
-
-func diodeForward(v *view) []finding.Finding {
-	if v.Module == nil {
-		return nil
-	}
-	pull := v.Module.Chip.PullUpOhms[0]
-	for _, n := range v.keyLines() {
-		if ohms := v.leastPull(n); ohms > 0 && ohms < pull {
-			pull = ohms
-		}
-	}
-	var found []finding.Finding
-	for _, d := range v.keyDiodes {
-		f := d.it.def.Facts
-		if f.ForwardVolts == 0 || pull == 0 {
-			continue
-		}
-		if low := lowLevel(f.ForwardVolts, f.ForwardMA, pull); low > v.Module.Chip.VILVolts {
-			found = append(found, finding.Finding{Where: atParts(d.it.Ref),
-				Text: fmt.Sprintf("Through diode %s a pressed key reads %s V; the input wants %s V or less for a low.", d.it.Ref, figure(low), figure(v.Module.Chip.VILVolts)),
-				Fix:  "Take a 1N4148 or a small Schottky diode."})
-		}
-	}
-	return found
 }
 
 // powerDiodeMA is the rated current from which a diode counts as a power part.

@@ -113,20 +113,6 @@ func TestParallel(t *testing.T) {
 	}
 }
 
-// A diode's low level at the current of a 50 kilohm pull, 66 microamperes. Data sheets give 1.0 V at
-// 10 mA for 1N4148, 0.32 V at 1 mA for BAT85; both must stay below VIL of 0.8 V (RP2040 data sheet).
-func TestLowLevel(t *testing.T) {
-	for name, d := range map[string][2]float64{"1N4148": {1.0, 10}, "BAT85": {0.32, 1}} {
-		if got := lowLevel(d[0], d[1], 50e3); got <= 0 || got >= 0.8 {
-			t.Errorf("%s leaves %.2f V, want less than 0.8", name, got)
-		}
-	}
-	// 1N4148 typically drops 0.72 V at 10 mA and 0.5 V at 0.1 mA (curve reading, from memory).
-	if got := lowLevel(0.72, 10, 33e3); math.Abs(got-0.5) > 1e-9 {
-		t.Errorf("0.72 V at 10 mA becomes %.3f V at 0.1 mA, want 0.5", got)
-	}
-}
-
 // FuzzUsage: what is read is written so that it reads the same again.
 func FuzzUsage(f *testing.F) {
 	for _, s := range []string{"07:04", "0C:0192", "07:4", ":", "07:éé", "07:004f"} {

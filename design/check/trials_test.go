@@ -241,8 +241,30 @@ var trials = []trial{
 	{"diode-direction", "lines", func(d *desk) { d.lines() }, []string{"towards the line that selects it."}},
 	{"diode-direction", "mixed", func(d *desk) { d.keyDiode(1, silicon, "A", "K"); d.keyDiode(2, silicon, "K", "A") }, nil},
 	{"diode-direction", "no key diodes", sound, nil},
-	{"diode-forward", "an LED in place of a diode", func(d *desk) { d.keyDiode(1, diodeDef("red LED", 1.8, 5), "A", "K") }, []string{"Through diode D21 a pressed key reads 1.59 V"}},
-	{"diode-forward", "1N4148 at its worst", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, nil},
+	{"level-press", "an LED in place of a diode", func(d *desk) { d.keyDiode(1, diodeDef("red LED", 1.8, 5), "A", "K") }, []string{"Held by itself, S1 may not be seen"}},
+	{"level-press", "1N4148", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, nil},
+	{"level-idle", "a pull of a hundred megohms", func(d *desk) { d.external("100M", "row 0", "row 1") }, []string{"With no key held the line of S1"}},
+	{"level-idle", "pulls of ten kilohms", func(d *desk) { d.external("10k", "row 0", "row 1") }, nil},
+	{"level-idle", "a pull-down that the chip's fault defeats", func(d *desk) { d.stepping("A2"); d.activeHigh("external"); d.external("12k", "row 0", "row 1") }, []string{"With no key held the line of S1"}},
+	{"level-chord", "diodes at the two keys that need none", func(d *desk) {
+		d.keyDiode(1, silicon, "A", "K")
+		d.keyDiode(4, silicon, "A", "K")
+		d.panel.Chords = []panel.Chord{{Name: "go", Keys: []string{"S1", "S3", "S4"}}}
+	}, []string{"S2 reads either way"}},
+	{"level-chord", "a diode at the key that needs it", func(d *desk) {
+		d.keyDiode(3, silicon, "A", "K")
+		d.panel.Chords = []panel.Chord{{Name: "go", Keys: []string{"S1", "S3", "S4"}}}
+	}, nil},
+	{"level-chord", "a ghost for sure is the scan's to tell", func(d *desk) {
+		d.panel.Chords = []panel.Chord{{Name: "go", Keys: []string{"S1", "S3", "S4"}}}
+	}, nil},
+	{"level-lamp", "ten milliamperes into a pin", func(d *desk) { d.lineLED("D31", "R31", 0, "47") }, []string{"The LEDs on the select lines move the reading of S1 with S1 held"}},
+	{"level-lamp", "two milliamperes", func(d *desk) { d.lineLED("D31", "R31", 0, "680") }, nil},
+	{"level-margin", "a diode and a strong pull", func(d *desk) {
+		d.external("3.3k", "row 0", "row 1")
+		d.keyDiode(1, diodeDef("silicon", 0.62, 2.5), "A", "K")
+	}, []string{"from the limit"}},
+	{"level-margin", "the chip's own pulls", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, nil},
 	{"diode-power", "1N5819", func(d *desk) { d.keyDiode(1, power, "A", "K") }, []string{"Diode D21 (1N5819) is a power part"}},
 	{"diode-power", "1N4148", func(d *desk) { d.keyDiode(1, silicon, "A", "K") }, nil},
 

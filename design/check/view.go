@@ -12,7 +12,7 @@ import (
 	"fascia/design/scan"
 )
 
-// A view is a case with what many rules ask for looked up once. It is read-only once made.
+// A view is a case with what many rules ask for looked up once. It is read-only once made, but for what is noted at the first asking.
 type view struct {
 	*Case
 	scan  *scan.Result    // never nil
@@ -26,6 +26,7 @@ type view struct {
 	lamps []lamp
 
 	keyDiodes []keyDiode
+	read      *levels // see levels; worked out when a rule first asks
 }
 
 // An item is one placed part with its definition.
