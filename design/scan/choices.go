@@ -47,7 +47,7 @@ func (pl *planner) shapeRows() []*option {
 	var rows []*option
 	for i := range pl.list {
 		o := &pl.list[i]
-		if i == pl.chosen && pl.result.Rows > 0 || o.holdsTight(len(pl.matrix)) || pl.wishes.Rows+pl.wishes.Columns == 0 {
+		if i == pl.chosen && pl.byMatrix() || o.holdsTight(len(pl.matrix)) || pl.wishes.Rows+pl.wishes.Columns == 0 {
 			rows = append(rows, o) // one larger than need be by wish would lose its empty lines
 		}
 	}
@@ -60,6 +60,9 @@ func (pl *planner) shapeRows() []*option {
 	slices.SortStableFunc(rows, func(a, b *option) int { return cmp.Or(cmp.Compare(a.pins(), b.pins()), cmp.Compare(a.rows, b.rows)) })
 	return rows
 }
+
+// byMatrix reports whether a matrix reads the keys, or most of them.
+func (pl *planner) byMatrix() bool { return pl.result.Style == "matrix" || pl.result.Style == "mixed" }
 
 // wish is the maker's own with another style.
 func (pl *planner) wish(style string) Wish { return Wish{Style: style, Diodes: pl.wishes.Diodes} }
@@ -89,9 +92,9 @@ func (pl *planner) directRow() row {
 // matrixRow is one shape, with the diodes that chords need or with one at every key.
 func (pl *planner) matrixRow(o *option, every bool) row {
 	r := row{Choice: Choice{Method: methodMatrix, Wish: pl.wish("matrix"), Rows: o.rows, Columns: o.columns, Pins: pl.pins(o.shape), Diodes: len(o.diodes),
-		Length: float64(o.length), PeriodMicros: pl.drive.period(o.columns, len(pl.direct)), Fits: o.fits}, option: o, atMost: o.hasty || pl.everyKey()}
+		Length: float64(o.length), PeriodMicros: pl.drive.period(o.columns, len(pl.direct)), Fits: pl.pins(o.shape) <= pl.free}, option: o, atMost: o.hasty || pl.everyKey()}
 	r.Wish.Rows, r.Wish.Columns = o.rows, o.columns
-	r.Chosen = pl.chosen >= 0 && o == &pl.list[pl.chosen] && every == pl.everyKey() && (pl.result.Style == "matrix" || pl.result.Style == "mixed")
+	r.Chosen = pl.chosen >= 0 && o == &pl.list[pl.chosen] && every == pl.everyKey() && pl.byMatrix()
 	r.follows = o.regular && upright(pl.m.keys, o.shape)
 	resistors := pl.pull(o.rows + len(pl.direct))
 	r.Chords, r.SafeChords = pl.countChords(nil)
@@ -157,12 +160,11 @@ func (pl *planner) linesRow() row {
 	r.Fits = r.barred == "" && r.Pins <= pl.free
 	unsafe := map[string]bool{}
 	if d.doubts > 0 {
-		u := d.lineUp(d.lines, d.pair)
+		holder := d.lineUp(d.lines, d.pair).holder
 		for _, c := range pairsUp(pl.declared, pl.onLines()) {
-			sets, _ := c.sets()
-			for _, set := range sets {
-				unsafe[c.name] = unsafe[c.name] || u.ring.doubts(set, d.pair) > 0
-			}
+			chord := newLineChord(c.family())
+			list, all := explainDoubts(&chord, d.pair, holder, d.lines)
+			unsafe[c.name] = unsafe[c.name] || len(list) > 0 || !all
 		}
 	}
 	r.Chords, r.SafeChords = pl.countChords(unsafe)

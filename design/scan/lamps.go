@@ -15,7 +15,7 @@ func (pl *planner) light() {
 	if len(lamps) == 0 {
 		return
 	}
-	if r.Style != "matrix" && r.Style != "mixed" {
+	if !pl.byMatrix() {
 		pl.sayLamps(finding.Mind, "scan-lamp-alone", lamps,
 			fmt.Sprintf("%s %s to light with the columns of a matrix, and the keys are read without one.", finding.Names(lamps), isOrAre(len(lamps))),
 			"Let the style be matrix, or take the LEDs off the list of lamps.")

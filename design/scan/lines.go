@@ -11,18 +11,19 @@ import (
 type lineTask struct {
 	keys     []key
 	distance []int32 // between ends: the row side of key k is end 2k, the column side 2k+1
-	chords   [][]int // keys pressed together, two or more, as indices into keys
+	chords   []lineChord
 	inChords [][]int // by key
 	near     [][]int // by key
 	group    []int   // by key: keys of one group share a terminal and so the line that reads them; or -1
 	groups   int
 }
 
-func newLineTask(keys []key, chords [][]int) *lineTask {
-	t := &lineTask{keys: keys, chords: chords, inChords: make([][]int, len(keys)), near: nearest(keys), group: make([]int, len(keys))}
+func newLineTask(keys []key, chords []*family) *lineTask {
+	t := &lineTask{keys: keys, inChords: make([][]int, len(keys)), near: nearest(keys), group: make([]int, len(keys))}
 	t.distance = endDistances(keys)
-	for c, members := range chords {
-		for _, k := range members {
+	for c, f := range chords {
+		t.chords = append(t.chords, newLineChord(f))
+		for _, k := range f.keys {
 			t.inChords[k] = append(t.inChords[k], c)
 		}
 	}

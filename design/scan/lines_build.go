@@ -66,35 +66,23 @@ func (pl *planner) judgeLines() {
 	}
 	holder := d.lineUp(d.lines, d.pair).holder
 	for _, c := range pairsUp(pl.declared, pl.onLines()) {
-		list := d.doubtsOf(&c, holder)
+		chord := newLineChord(c.family())
+		list, all := explainDoubts(&chord, d.pair, holder, d.lines)
 		for _, g := range list {
 			if len(pl.result.Ghosts) < maxGhosts {
 				pl.result.Ghosts = append(pl.result.Ghosts, Ghost{Chord: c.name, Pressed: idsOf(d.keys, g.path), Phantom: d.keys[g.phantom].ID,
 					Row: d.pair[g.phantom] / d.lines, Column: d.pair[g.phantom] % d.lines})
 			}
 		}
-		if len(list) > 0 {
+		switch {
+		case len(list) > 0:
 			pl.sayDoubt(c.name, list)
+		case !all:
+			pl.say(finding.Mind, "scan-chord-large", idsOf(d.keys, chord.keys),
+				fmt.Sprintf("Chord %s can be held in too many ways to look through; possible ghosts are not ruled out.", c.name),
+				"Split it into the chords that are really played, or choose a matrix with a diode at every key.")
 		}
 	}
-}
-
-// doubtsOf lists one doubt for each key that some set of a chord may make read as pressed, the fewest
-// held keys of it, those of fewest first.
-func (d *lineDraft) doubtsOf(c *chord, holder []int) []doubt {
-	var list []doubt
-	sets, _ := c.sets()
-	for _, set := range sets {
-		list = append(list, explainDoubts(set, d.pair, holder, d.lines)...)
-	}
-	slices.SortStableFunc(list, func(a, b doubt) int { return cmp.Compare(len(a.path), len(b.path)) })
-	kept := list[:0]
-	for _, g := range list {
-		if !slices.ContainsFunc(kept, func(k doubt) bool { return k.phantom == g.phantom }) {
-			kept = append(kept, g)
-		}
-	}
-	return kept
 }
 
 func (pl *planner) sayDoubt(chord string, list []doubt) {

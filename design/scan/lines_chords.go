@@ -1,56 +1,115 @@
 package scan
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // Where two lines are joined through held keys and two or more diodes one after the other, the line
 // that is read lies neither low nor high: at 0.91 V behind two silicon diodes and a pull of 65 k, by
 // a circuit simulator, between V_IL of 0.8 V and V_IH of 2.0 V. A key between the two lines that is
 // not held may read as pressed: a possible ghost.
 
-// A ring is which lines held keys lead to, and where there are keys. Lines are at most 64: 256 keys
-// take 17.
+// A lineChord is a chord as lines look at it.
+type lineChord struct {
+	*family
+	pairs [choiceSets]uint16 // by kind of one key: the kinds, a bit each, of another that may be held with it
+}
+
+func newLineChord(f *family) lineChord {
+	c := lineChord{family: f}
+	for a := range choiceSets {
+		for b := range choiceSets {
+			var l load
+			if f.take(&l, uint8(a)) && f.take(&l, uint8(b)) {
+				c.pairs[a] |= 1 << b
+			}
+		}
+	}
+	return c
+}
+
+// A ring is which lines the keys of a chord lead to, and where there are keys. Lines are at most 64:
+// 256 keys take 17.
 type ring struct {
 	lines    int
-	occupied []uint64 // by line that reads: the lines it has keys to
-	leads    []uint64 // by line that reads: the same for held keys
+	occupied []uint64             // by line that reads: the lines it has keys to
+	leads    [choiceSets][]uint64 // by kind of key, then by line that reads: the same for the chord
+	kinds    []uint8              // that the chord has
 }
 
 func newRing(lines int) *ring {
-	return &ring{lines, make([]uint64, lines), make([]uint64, lines)}
+	r := &ring{lines: lines, occupied: make([]uint64, lines)}
+	for kind := range r.leads {
+		r.leads[kind] = make([]uint64, lines)
+	}
+	return r
 }
 
-// doubts counts the keys that some of the given ones, held, may make read as pressed. pair gives each
-// key's reading line * lines + selected line.
-func (r *ring) doubts(held []int, pair []int) int {
-	clear(r.leads)
-	for _, k := range held {
-		r.leads[pair[k]/r.lines] |= 1 << (pair[k] % r.lines)
+// doubts counts the keys that a chord may make read as pressed. pair gives each key's reading line *
+// lines + selected line. Of a chord that leaves a choice it counts those that two held keys do.
+func (r *ring) doubts(c *lineChord, pair []int) int {
+	for _, kind := range r.kinds {
+		clear(r.leads[kind])
+	}
+	r.kinds = r.kinds[:0]
+	for i, k := range c.keys {
+		kind := c.kind[i]
+		if !slices.Contains(r.kinds, kind) {
+			r.kinds = append(r.kinds, kind)
+		}
+		r.leads[kind][pair[k]/r.lines] |= 1 << (pair[k] % r.lines)
 	}
 	n := 0
 	for from := range r.lines {
-		n += bits.OnesCount64(r.beyond(from) & r.occupied[from])
+		if r.occupied[from] == 0 {
+			continue
+		}
+		far := uint64(0)
+		if c.plain {
+			far = r.beyond(from)
+		} else {
+			far = r.afterTwo(c, from)
+		}
+		n += bits.OnesCount64(far & r.occupied[from])
 	}
 	return n
 }
 
-// beyond is the set of lines that two or more held keys in a row lead to from a line, no line passed
-// twice.
+// beyond is the set of lines that two or more keys in a row lead to from a line, no line passed
+// twice, when all keys may be held at once.
 func (r *ring) beyond(from int) uint64 {
-	far := uint64(0)
-	for first := r.leads[from]; first != 0; first &= first - 1 {
+	far, leads := uint64(0), r.leads[0]
+	for first := leads[from]; first != 0; first &= first - 1 {
 		next := bits.TrailingZeros64(first)
 		barred := uint64(1)<<from | 1<<next
-		reached := r.leads[next] &^ barred
+		reached := leads[next] &^ barred
 		for open := reached; open != 0; {
 			at := bits.TrailingZeros64(open)
 			open &^= 1 << at
-			fresh := r.leads[at] &^ (barred | reached)
+			fresh := leads[at] &^ (barred | reached)
 			reached |= fresh
 			open |= fresh
 		}
 		far |= reached
 	}
 	return far
+}
+
+// afterTwo is the set of lines that two keys which may be held together lead to from a line.
+func (r *ring) afterTwo(c *lineChord, from int) uint64 {
+	far := uint64(0)
+	for _, a := range r.kinds {
+		for first := r.leads[a][from]; first != 0; first &= first - 1 {
+			next := bits.TrailingZeros64(first)
+			for _, b := range r.kinds {
+				if c.pairs[a]>>b&1 == 1 {
+					far |= r.leads[b][next]
+				}
+			}
+		}
+	}
+	return far &^ (1 << from)
 }
 
 // A doubt is one possible ghost: keys held in a row from the line that reads phantom to the line
@@ -60,52 +119,104 @@ type doubt struct {
 	phantom int
 }
 
-// explainDoubts lists one doubt for each key that some of the held keys may make read as pressed, the
-// fewest held keys of it, in order of the phantom's pair.
-func explainDoubts(held, pair, holder []int, lines int) []doubt {
-	var list []doubt
-	for cell, phantom := range holder {
+// chainBudget bounds the steps of one search for chains of keys.
+const chainBudget = 200000
+
+// A chaining lists the doubts of one chord, each with a shortest chain.
+type chaining struct {
+	*lineChord
+	pair, holder []int
+	lines        int
+	out          [][]int // by line that reads: places in the chord of the keys that it reads
+	found        []doubt
+	known        []bool // by pair of lines
+	load         load
+	path         []int
+	from, most   int
+	left         int
+}
+
+// explainDoubts lists one doubt for each key that a chord may make read as pressed, shortest chains
+// first. all is false when the budget ran out: there may be more.
+func explainDoubts(c *lineChord, pair, holder []int, lines int) (list []doubt, all bool) {
+	h := &chaining{lineChord: c, pair: pair, holder: holder, lines: lines, out: make([][]int, lines), known: make([]bool, len(holder)), left: chainBudget}
+	for i, k := range c.keys {
+		h.out[pair[k]/lines] = append(h.out[pair[k]/lines], i)
+	}
+	if c.plain {
+		h.plainly()
+		return h.found, true
+	}
+	for h.most = 2; h.most <= min(c.most(), lines-1); h.most++ {
+		for h.from = range lines {
+			h.follow(h.from, 1<<h.from)
+		}
+	}
+	return h.found, h.left > 0
+}
+
+// plainly finds all doubts of a chord whose keys may all be held at once, breadth first.
+func (h *chaining) plainly() {
+	for cell, phantom := range h.holder {
 		if phantom < 0 {
 			continue
 		}
-		if path := shortestChain(held, pair, lines, cell/lines, cell%lines); path != nil {
-			list = append(list, doubt{path, phantom})
+		if path := h.shortest(cell/h.lines, cell%h.lines); path != nil {
+			h.found = append(h.found, doubt{path, phantom})
 		}
 	}
-	return list
+	slices.SortStableFunc(h.found, func(a, b doubt) int { return len(a.path) - len(b.path) })
 }
 
-// shortestChain is the shortest chain of two or more held keys from one line to another, no line passed
-// twice, or nil.
-func shortestChain(held, pair []int, lines, from, to int) []int {
-	by := make([]int, lines) // the key over which each line was reached
+// shortest is the shortest chain of two or more keys from one line to another, no line passed twice,
+// or nil.
+func (h *chaining) shortest(from, to int) []int {
+	by := make([]int, h.lines) // the key over which each line was reached
 	for i := range by {
 		by[i] = noKey
 	}
 	queue := []int{from}
-	for len(queue) > 0 {
+	for len(queue) > 0 && by[to] == noKey {
 		at := queue[0]
 		queue = queue[1:]
-		for _, k := range held {
-			next := pair[k] % lines
-			if pair[k]/lines != at || next == from || by[next] != noKey || at == from && next == to {
-				continue
+		for _, i := range h.out[at] {
+			k := h.keys[i]
+			if next := h.pair[k] % h.lines; next != from && by[next] == noKey && (at != from || next != to) {
+				by[next] = k
+				queue = append(queue, next)
 			}
-			by[next] = k
-			if next == to {
-				return traced(by, pair, lines, from, to)
-			}
-			queue = append(queue, next)
 		}
 	}
-	return nil
+	if by[to] == noKey {
+		return nil
+	}
+	var path []int
+	for at := to; at != from; at = h.pair[by[at]] / h.lines {
+		path = append(path, by[at])
+	}
+	slices.Reverse(path)
+	return path
 }
 
-// traced follows by back from one line to another.
-func traced(by, pair []int, lines, from, to int) []int {
-	var path []int
-	for at := to; at != from; at = pair[by[at]] / lines {
-		path = append([]int{by[at]}, path...)
+// follow goes on from a line with a chain of exactly most keys. passed holds the lines of the chain.
+func (h *chaining) follow(at int, passed uint64) {
+	for _, i := range h.out[at] {
+		k := h.keys[i]
+		next := h.pair[k] % h.lines
+		if h.left--; h.left < 0 {
+			return
+		}
+		if passed>>next&1 == 1 || !h.take(&h.load, h.kind[i]) {
+			continue
+		}
+		h.path = append(h.path, k)
+		if len(h.path) < h.most {
+			h.follow(next, passed|1<<next)
+		} else if cell := h.from*h.lines + next; h.holder[cell] >= 0 && !h.known[cell] {
+			h.known[cell] = true
+			h.found = append(h.found, doubt{slices.Clone(h.path), h.holder[cell]})
+		}
+		h.path = h.path[:len(h.path)-1]
+		h.drop(&h.load, h.kind[i])
 	}
-	return path
 }

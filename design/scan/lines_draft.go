@@ -56,7 +56,7 @@ func (pl *planner) draftLines() *lineDraft {
 	if len(keys) == 0 {
 		return d
 	}
-	d.lineTask = newLineTask(keys, distinctSets(pairsUp(pl.declared, at)))
+	d.lineTask = newLineTask(keys, familiesOf(pairsUp(pl.declared, at)))
 	d.settle(pl.free - len(d.direct))
 	return d
 }
@@ -82,7 +82,7 @@ func (d *lineDraft) settle(room int) {
 		if !exact {
 			u.anneal(d.moves(lineDraftMoves, lineDraftMost), mild, 1)
 		}
-		if d.pair == nil || u.doubts < d.doubts {
+		if d.pair == nil || u.allDoubts() < d.doubts {
 			d.take(u)
 			d.exact = exact
 		}
@@ -93,14 +93,24 @@ func (d *lineDraft) settle(room int) {
 }
 
 func (d *lineDraft) take(u *lineup) {
-	d.lines, d.pair, d.length, d.doubts = u.lines, slices.Clone(u.pair), int(u.total), u.doubts
+	d.lines, d.pair, d.length, d.doubts = u.lines, slices.Clone(u.pair), int(u.total), u.allDoubts()
+}
+
+// allDoubts counts the possible ghosts of all chords, those behind three held keys and more as well.
+func (u *lineup) allDoubts() int {
+	n := 0
+	for c := range u.chords {
+		list, _ := explainDoubts(&u.chords[c], u.pair, u.holder, u.lines)
+		n += len(list)
+	}
+	return n
 }
 
 // moves is how many exchanges a run tries: fewer when each has many chords to look at.
 func (d *lineDraft) moves(perKey, most int) int {
 	load := 0
 	for _, c := range d.chords {
-		load += len(c) * len(c)
+		load += len(c.keys) * len(c.keys)
 	}
 	n := len(d.keys)
 	return min(perKey*n, most) * 16 / (16 + load/n)
@@ -116,7 +126,7 @@ func (d *lineDraft) improve() {
 		u := d.lineUp(d.lines, d.pair)
 		u.anneal(d.moves(lineFinalMoves, lineFinalMost), lineStarts[run%2], uint64(run+2))
 		u.polish()
-		if u.doubts < d.doubts || u.doubts == d.doubts && int(u.total) < d.length {
+		if doubts := u.allDoubts(); doubts < d.doubts || doubts == d.doubts && int(u.total) < d.length {
 			d.take(u)
 		}
 	}

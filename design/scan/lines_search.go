@@ -53,7 +53,7 @@ func (t *lineTask) lineUp(lines int, pair []int) *lineup {
 		u.total += u.wire[l]
 	}
 	for c := range t.chords {
-		u.doubt[c] = u.ring.doubts(t.chords[c], u.pair)
+		u.doubt[c] = u.ring.doubts(&t.chords[c], u.pair)
 		u.doubts += u.doubt[c]
 	}
 	u.energy = u.total*hole + int64(u.doubts)*elbowCost
@@ -164,7 +164,7 @@ func (u *lineup) settle(limit int64) int64 {
 	}
 	for _, c := range u.stirred {
 		u.were = append(u.were, u.doubt[c])
-		u.doubt[c] = u.ring.doubts(u.chords[c], u.pair)
+		u.doubt[c] = u.ring.doubts(&u.chords[c], u.pair)
 		u.doubts += u.doubt[c] - u.were[len(u.were)-1]
 	}
 	u.energy += int64(u.doubts-u.doubted) * elbowCost

@@ -73,7 +73,7 @@ func TestLineSearchEqualsExhaustion(t *testing.T) {
 		for i := range rapid.IntRange(0, 2).Draw(t, "chords") {
 			chords = append(chords, rapid.SliceOfNDistinct(rapid.IntRange(0, n-1), 2, 3, rapid.ID[int]).Draw(t, fmt.Sprint("chord", i)))
 		}
-		task := newLineTask(keys, chords)
+		task := newLineTask(keys, together(chords...))
 		pair, ok := task.place(3)
 		if !ok {
 			t.Fatal("three lines don't hold the keys")
@@ -111,7 +111,7 @@ func TestTradesAddUp(t *testing.T) {
 		for i := range rapid.IntRange(0, 3).Draw(t, "chords") {
 			chords = append(chords, rapid.SliceOfNDistinct(rapid.IntRange(0, n-1), 2, min(5, n), rapid.ID[int]).Draw(t, fmt.Sprint("chord", i)))
 		}
-		task := newLineTask(keys, chords)
+		task := newLineTask(keys, together(chords...))
 		lines := 6
 		pair, ok := task.place(lines)
 		if !ok {
@@ -274,11 +274,7 @@ func TestLinesFindings(t *testing.T) {
 		sev    finding.Severity
 	}{
 		{"no diodes wished for", func(p *panel.Panel) { p.Scan.Diodes = "none" }, "lines", "scan-diodes", finding.Mind},
-		{"every key marked direct", func(p *panel.Panel) {
-			for i := range p.Placed {
-				p.Placed[i].Key.Direct = true
-			}
-		}, "direct", "", 0},
+		{"every key marked direct", func(p *panel.Panel) { markedDirect(p) }, "direct", "", 0},
 		{"both sides shared", func(p *panel.Panel) {
 			p.Joins = []panel.Join{{Name: "r", Terminals: []string{"S1.A1", "S2.A1"}}, {Name: "c", Terminals: []string{"S1.B1", "S3.B1"}}}
 		}, "matrix", "scan-lines-shared", finding.Stop},

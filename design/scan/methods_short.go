@@ -17,7 +17,11 @@ func (pl *planner) tooFew(need int) {
 	other := pl.otherWays()
 	var fix string
 	switch holds := matrixHolds(max(0, room)); {
-	case fits && pl.result.Style != "matrix" && pl.result.Style != "mixed":
+	case pl.result.Style == "expander":
+		fix = fmt.Sprintf("Place enough expanders for all keys, or free %s.", count(need-pl.free, "pin"))
+	case len(pl.matrix) == 0:
+		fix = fmt.Sprintf("Let keys give up pins of their own, or free %s.", count(need-pl.free, "pin")) + other
+	case fits && !pl.byMatrix():
 		fix = fmt.Sprintf("Let the style be auto: a matrix of %d x %d takes %s.", least.rows, least.columns, count(pl.pins(least), "pin"))
 	case fits && (pl.wishes.Rows > 0 || pl.wishes.Columns > 0):
 		fix = "Let Fascia choose rows and columns."

@@ -55,7 +55,11 @@ func (pl *planner) diodeWords(r *row) string {
 		diodes = "at most " + diodes
 	}
 	if pl.noDiodes() {
-		return fmt.Sprintf("%s of %s ghost; %s would stop it", fmt.Sprint(r.Chords-r.SafeChords), count(r.Chords, "chord"), diodes)
+		unsafe, verb := r.Chords-r.SafeChords, "ghost"
+		if unsafe == 1 {
+			verb = "ghosts"
+		}
+		return fmt.Sprintf("%d of %s %s; %s would stop it", unsafe, count(r.Chords, "chord"), verb, diodes)
 	}
 	return diodes
 }
@@ -64,7 +68,7 @@ func (pl *planner) lineWords(r *row) string {
 	if r.Rows == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("%s; never rests", count(r.Diodes, "diode"))
+	text := fmt.Sprintf("%s; the scan never rests", count(r.Diodes, "diode"))
 	if unsafe := r.Chords - r.SafeChords; unsafe > 0 {
 		return text + fmt.Sprintf("; possible ghost in %d of %s", unsafe, count(r.Chords, "chord"))
 	}
@@ -88,7 +92,7 @@ func (pl *planner) expanderWords(r *row) string {
 		text += " on the bus that is there; a reading waits while that carries something else"
 	}
 	if r.WakeMicros == r.PeriodMicros {
-		text += "; no pin for an interrupt, so it never rests"
+		text += "; no pin for an interrupt, so the bus never rests"
 	}
 	return text
 }

@@ -92,6 +92,13 @@ func TestWildPanels(t *testing.T) {
 	})
 }
 
+func markedDirect(p *panel.Panel) *panel.Panel {
+	for i := range p.Placed {
+		p.Placed[i].Key.Direct = true
+	}
+	return p
+}
+
 func TestTooMuchForAnyMethod(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -106,6 +113,9 @@ func TestTooMuchForAnyMethod(t *testing.T) {
 		{"as many keys as a panel holds", scatteredKeys(panel.MaxKeys, 1), "auto", 16, "256 keys need 32 pins, and 16 are free. No method fits: a pin each reads 16, a matrix 64 and lines with diodes 240, and expanders read 112.", "Free 1 pin, or take keys away."},
 		{"a matrix is too small, lines are not", regularKeys(4, 5), "auto", 6, "20 keys need 9 pins, and 6 are free.", "A matrix on 6 pins holds 9 keys: take 11 keys away, or free 3 pins. Or change the style: lines with 20 diodes take 5 pins, 2 expanders take 4 pins."},
 		{"the bus is there", withExpanders(regularKeys(4, 5), grid.Hole{Col: 60}), "auto", 0, "20 keys need 9 pins, and 0 are free.", "Let keys give up pins of their own, or free some pins. Or change the style: 2 expanders take no pin more."},
+		{"every key wants a pin", markedDirect(regularKeys(2, 6)), "auto", 5, "12 keys need 12 pins, and 5 are free.", "Let keys give up pins of their own, or free 7 pins. Or change the style: 1 expander takes 3 pins."},
+		{"direct is asked for", regularKeys(2, 6), "direct", 8, "12 keys need 12 pins, and 8 are free.", "Let the style be auto: a matrix of 3 x 4 takes 7 pins."},
+		{"an expander is missing", withExpanders(regularKeys(4, 5), grid.Hole{Col: 60}), "expander", 3, "20 keys need 6 pins, and 3 are free.", "Place enough expanders for all keys, or free 3 pins."},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
