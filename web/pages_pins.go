@@ -23,7 +23,7 @@ func (v *visit) fillPins(r *view.PinPart) error {
 		return nil
 	}
 	r.ModuleAs = got.Module + ", " + v.plan.Module.Chip.Name
-	r.Figures = pinFigures(got)
+	r.Figures, r.Concessions = pinFigures(got), concessions(got)
 	var err error
 	if r.Module, err = drawnModule(v); err != nil {
 		return err
@@ -61,15 +61,34 @@ func pinFigures(got *pinning.Result) view.PinFigures {
 		return view.PinFigures{}
 	}
 	f := view.PinFigures{Cost: fmt.Sprint(got.Cost)}
-	words := fmt.Sprintf("%.4g holes of wire from the pins to what they serve", got.Cost)
-	switch {
-	case got.Proved:
-		words += "; proved, no other choice needs less."
-	default:
-		words += fmt.Sprintf("; no choice needs less than %.4g, so at most %.3g %% could be saved.", got.Bound, 100*(got.Cost-got.Bound)/max(got.Cost, 1))
+	f.Crossings = fmt.Sprint(got.Crossings)
+	crossings := "no crossings"
+	if got.Crossings > 0 {
+		crossings = countOf(got.Crossings, "crossing", "crossings")
 	}
-	f.Says = words
+	f.Says = fmt.Sprintf("%.4g holes of wire from the pins to what they serve, %s. %s", got.Cost, crossings, pinsProved(got))
 	return f
+}
+
+// pinsProved says how near the pins are to the best there are.
+func pinsProved(got *pinning.Result) string {
+	switch {
+	case got.Proved && got.Untangled:
+		return "Proved: no other pins take less wire, nor cross less with as little."
+	case got.Proved:
+		return "Proved: no other pins take less wire. Fewer crossings were looked for and not found."
+	}
+	return fmt.Sprintf("No pins take less than %.4g, so at most %.2g %% could be saved.", got.Bound, 100*(got.Cost-got.Bound)/max(got.Cost, 1))
+}
+
+// concessions are the ways out of a conflict, with what each leaves.
+func concessions(got *pinning.Result) []view.Concession {
+	var list []view.Concession
+	for _, c := range got.Concessions {
+		leaves := fmt.Sprintf("Then the pins take %.4g holes of wire.", c.Cost)
+		list = append(list, view.Concession{Says: c.Change, Leaves: leaves, Edit: string(c.Edit)})
+	}
+	return list
 }
 
 // duty is the function, its direction unless the name has it, and the pull.

@@ -197,31 +197,39 @@ func TestWireRoomTiesByFinger(t *testing.T) {
 	if now := p.pinOf("U2.SDA"); now != "GP6" {
 		t.Fatalf("SDA is on %s, want GP6", now)
 	}
+	want := p.pinOf("D2.A")
 	to := f.target(`tr:has([id="pin-D2.A"])`)
 	from := mouse{p}.within(grip("D1.A") + " .icon")
-	want := p.pinOf("D2.A")
-	p.edits(1, func() { f.drag(from, to) })
+	f.touch(input.DispatchTouchEventTypeTouchStart, from)
+	f.touch(input.DispatchTouchEventTypeTouchMove, point{(from.X + to.X) / 2, (from.Y + to.Y) / 2})
+	f.touch(input.DispatchTouchEventTypeTouchMove, to)
+	p.edits(1, func() { f.touch(input.DispatchTouchEventTypeTouchEnd) })
 	if now := p.pinOf("D1.A"); now != want {
 		t.Errorf("D1 is on %s, want %s", now, want)
 	}
+
+	to = pin(".module-small", "GP28")
+	from = mouse{p}.within(`.module-small .pin[data-signal="U2.SDA"] > .hit`)
+	f.touch(input.DispatchTouchEventTypeTouchStart, from)
+	p.until("a finger that rests takes the signal in hand", `document.body.matches('.carrying')`)
+	f.touch(input.DispatchTouchEventTypeTouchMove, point{(from.X + to.X) / 2, (from.Y + to.Y) / 2})
+	f.touch(input.DispatchTouchEventTypeTouchMove, to)
+	p.edits(1, func() { f.touch(input.DispatchTouchEventTypeTouchEnd) })
+	if now := p.pinOf("U2.SDA"); now != "GP28" {
+		t.Errorf("SDA is on %s, want GP28", now)
+	}
 }
 
-func (f finger) drag(from, to point) {
+// touch puts one finger down, moves it, or with no place lifts it.
+func (f finger) touch(kind input.DispatchTouchEventType, at ...point) {
 	f.Helper()
-	touch := func(kind input.DispatchTouchEventType, points ...*input.TouchPoint) {
-		f.Helper()
-		if _, err := chromedp.Call(f.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points}); err != nil {
-			f.Fatal(err)
-		}
+	points := []*input.TouchPoint{}
+	for _, p := range at {
+		points = append(points, &input.TouchPoint{X: p.X, Y: p.Y})
 	}
-	at := func(share float64) *input.TouchPoint {
-		return &input.TouchPoint{X: from.X + (to.X-from.X)*share, Y: from.Y + (to.Y-from.Y)*share}
+	if _, err := chromedp.Call(f.ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: kind, TouchPoints: points}); err != nil {
+		f.Fatal(err)
 	}
-	touch(input.DispatchTouchEventTypeTouchStart, at(0))
-	for _, share := range []float64{0.2, 0.6, 1} {
-		touch(input.DispatchTouchEventTypeTouchMove, at(share))
-	}
-	touch(input.DispatchTouchEventTypeTouchEnd)
 }
 
 // What the pins spare is put in another order and switched off, by buttons and boxes alone; the plan
@@ -254,5 +262,35 @@ func TestWireRoomOrdersWhatPinsSpare(t *testing.T) {
 	p.edits(1, func() { m.press(`#history [data-step="undo"]`) })
 	if got := order(); got != "1. analogue pins, 2. I2C bus, 3. serial console" {
 		t.Errorf("after undo the pins spare %q", got)
+	}
+}
+
+// An impossible tie comes with what would mend it, each a button: one press and the pins are back.
+func TestWireRoomTakesAConcession(t *testing.T) {
+	d := newDesk(t)
+	p := newTab(t, d)
+	m, k := mouse{p}, keyboard{p}
+	p.size(1440, 900)
+	panel := d.bring(demoFile(t, "hive-notebook"))
+	p.open(panel + "/wire")
+	rows := p.count(".pins-table tbody tr")
+	p.edits(1, func() { m.choose(`[id="pin-U2.SDA"]`, "tie to GP27") }) // which can only be SCL
+	p.untilText("#say", "but now the wishes cannot all be met")
+	offers := p.texts("#pin-conflict button")
+	if len(offers) < 2 || p.count(".pins-table") != 0 {
+		t.Fatalf("the conflict offers %q", offers)
+	}
+	p.edits(1, func() { k.press("#concession-0") })
+	if now := p.count(".pins-table tbody tr"); now != rows || p.count("#pin-conflict") != 0 {
+		t.Errorf("after %q %d rows are left of %d", offers[0], now, rows)
+	}
+	p.edits(1, func() { m.press(`#history [data-step="undo"]`) })
+	if again := p.texts("#pin-conflict button"); strings.Join(again, "|") != strings.Join(offers, "|") {
+		t.Errorf("after undo the conflict offers %q", again)
+	}
+	last := len(offers) - 1
+	p.edits(1, func() { m.press(fmt.Sprintf("#concession-%d", last)) })
+	if p.count("#pin-conflict") != 0 {
+		t.Errorf("%q does not mend it", offers[last])
 	}
 }

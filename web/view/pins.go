@@ -45,8 +45,9 @@ type LineRow struct{ Key, Legend, Net, Line, Hole string }
 // A KeptPin is a GPIO that the maker keeps free.
 type KeptPin struct{ GPIO, Price string }
 
-// A Concession is one wish to give up so that the others hold, and the edit that gives it up.
-type Concession struct{ Says, Edit string }
+// A Concession is one wish to change so that the others hold, what that leaves, and the edit that
+// does it; "" when none does it alone.
+type Concession struct{ Says, Leaves, Edit string }
 
 // A WishRow is one thing that the pins are asked to spare.
 type WishRow struct {
