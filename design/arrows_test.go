@@ -40,7 +40,7 @@ var arrows = map[string]string{
 	"design/bom":                "grid part panel wiring",
 	"design/keymap":             "panel pinning scan usage",
 	"design/sheet":              "finding grid part controller panel fit scan pinning netlist wiring",
-	"design/lend":               "fit grid netlist panel part scan",
+	"design/lend":               "check controller fit grid netlist panel part pinning scan",
 	"design/plan":               "bench bom check controller finding fit grid keymap netlist panel part pinning scan sheet signal wiring",
 }
 

@@ -42,15 +42,16 @@ func Expander(p *panel.Panel, f *fit.Result) (*panel.Together, string) {
 		}
 		r.place(panel.Placed{Part: id, Address: addresses[i]}, pose, &d)
 	}
-	if p.Scan.Style != "expander" {
-		wish := p.Scan
-		wish.Style = "expander"
-		r.add(&panel.SetScan{Scan: wish})
-	}
+	what := "Place " + count(more, "expander", "expanders")
 	if more == 0 {
-		return r.together("Read the keys by the expander"), ""
+		what = "Read the keys by the expander"
 	}
-	return r.together("Place " + count(more, "expander", "expanders")), ""
+	if p.Scan.Style == "expander" {
+		return r.together(what), ""
+	}
+	wish := p.Scan
+	wish.Style = "expander"
+	return r.together(what, &panel.SetScan{Scan: wish}), ""
 }
 
 // keysFor counts the keys that an expander is to read.

@@ -1,6 +1,7 @@
 package lend
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -63,12 +64,16 @@ func Lamps(p *panel.Panel, f *fit.Result, s *scan.Result, n *netlist.Result) (*p
 	if leds+resistors == 0 {
 		return nil, ""
 	}
-	if leds > 0 {
-		wish := p.Scan
-		wish.Lamps = lamps
-		r.add(&panel.SetScan{Scan: wish})
+	wish := p.Scan
+	wish.Lamps = lamps
+	for _, ohms := range r.ohms() {
+		r.setOhms(ohms)
+		edit := r.together(lampLabel(leds, resistors), &panel.SetScan{Scan: wish})
+		if r.leavesReadings(edit) {
+			return edit, ""
+		}
 	}
-	return r.together(lampLabel(leds, resistors)), ""
+	return nil, "LEDs on the select lines would move what the keys read, whatever their resistors. Ask for a diode at every key and place them first."
 }
 
 func lampLabel(leds, resistors int) string {
@@ -156,28 +161,40 @@ func (r *lamplighter) placeResistor(led grid.Pose) bool {
 		return pose.At.Steps(anode)
 	})
 	if ok {
-		r.place(panel.Placed{Part: r.resistor, Value: r.ohms()}, pose, &r.resistorPart)
+		r.place(panel.Placed{Part: r.resistor}, pose, &r.resistorPart)
 	}
 	return ok
 }
 
-// ohms is the least value that the resistor is sold with and that keeps the LED to its current.
-func (r *lamplighter) ohms() string {
+// ohms lists the values to try, least first: those that the resistor is sold with and that keep the
+// LED to its current.
+func (r *lamplighter) ohms() []string {
 	forward := r.ledPart.Facts.ForwardVolts
 	if c, ok := part.ColourNamed(r.colour()); ok {
 		forward = c.PlanVolts
 	}
-	least, best := max(0, logicVolts-forward)/lampMilliamps*1000, ""
-	value := netlist.MostLampOhms + 1.0
-	for _, v := range r.resistorPart.Facts.Values {
-		if ohms, err := part.ParseValue(v); err == nil && ohms >= least && ohms < value {
-			best, value = v, ohms
+	least := max(0, logicVolts-forward) / lampMilliamps * 1000
+	value := func(text string) float64 {
+		v, _ := part.ParseValue(text)
+		return v
+	}
+	values := slices.DeleteFunc(slices.Clone(r.resistorPart.Facts.Values), func(text string) bool {
+		return value(text) < least || value(text) > netlist.MostLampOhms
+	})
+	slices.SortFunc(values, func(a, b string) int { return cmp.Compare(value(a), value(b)) })
+	if len(values) == 0 {
+		return []string{"470", "1k", "2.2k"}
+	}
+	return values
+}
+
+// setOhms gives every proposed resistor a value.
+func (r *lamplighter) setOhms(text string) {
+	for i := range r.placed {
+		if r.placed[i].Part == r.resistor {
+			r.placed[i].Value = text
 		}
 	}
-	if best == "" {
-		return "470"
-	}
-	return best
 }
 
 // hasResistor reports whether a resistor was paired with an LED.

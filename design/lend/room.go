@@ -21,12 +21,11 @@ type room struct {
 	fit    *fit.Result
 	taken  map[grid.Hole]bool
 	bodies []fit.Body
-	refs   map[string]bool // given out so far
-	edits  []jsontext.Value
+	placed []panel.Placed // the proposal
 }
 
 func newRoom(p *panel.Panel, f *fit.Result) *room {
-	r := &room{p: p, fit: f, taken: map[grid.Hole]bool{}, bodies: slices.Clone(f.Bodies), refs: map[string]bool{}}
+	r := &room{p: p, fit: f, taken: map[grid.Hole]bool{}, bodies: slices.Clone(f.Bodies)}
 	for _, l := range f.Leads {
 		r.taken[l.Hole] = true
 	}
@@ -100,29 +99,37 @@ func (r *room) place(pl panel.Placed, pose grid.Pose, d *part.Definition) string
 		r.bodies = append(r.bodies, fit.Body{Ref: pl.Ref, Face: pose.Side(b.Face), Rect: pose.Rect(b.Rectangle()),
 			Height: grid.Millimetre(b.Height), StandOff: grid.Millimetre(b.StandOff)})
 	}
-	r.add(&panel.Place{Placed: pl})
+	r.placed = append(r.placed, pl)
 	return pl.Ref
 }
 
-// nextRef gives out the lowest reference that is neither on the panel nor proposed.
+// nextRef is the lowest reference that is neither on the panel nor proposed.
 func (r *room) nextRef(prefix string) string {
 	for n := 1; ; n++ {
-		if ref := fmt.Sprintf("%s%d", prefix, n); !r.refs[ref] && r.p.Find(ref) == nil {
-			r.refs[ref] = true
+		ref := fmt.Sprintf("%s%d", prefix, n)
+		proposed := slices.ContainsFunc(r.placed, func(pl panel.Placed) bool { return pl.Ref == ref })
+		if !proposed && r.p.Find(ref) == nil {
 			return ref
 		}
 	}
 }
 
-func (r *room) add(e panel.Edit) {
+// together is the proposal, and what else goes with it, as one edit.
+func (r *room) together(what string, more ...panel.Edit) *panel.Together {
+	t := &panel.Together{What: what}
+	for _, pl := range r.placed {
+		t.Edits = append(t.Edits, encoded(&panel.Place{Placed: pl}))
+	}
+	for _, e := range more {
+		t.Edits = append(t.Edits, encoded(e))
+	}
+	return t
+}
+
+func encoded(e panel.Edit) jsontext.Value {
 	text, err := panel.EncodeEdit(e)
 	if err != nil {
 		panic(fmt.Sprintf("lend: an edit cannot be written: %v", err))
 	}
-	r.edits = append(r.edits, jsontext.Value(text))
-}
-
-// together is the proposal as one edit.
-func (r *room) together(what string) *panel.Together {
-	return &panel.Together{What: what, Edits: r.edits}
+	return text
 }
