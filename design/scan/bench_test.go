@@ -47,20 +47,6 @@ func BenchmarkPlan(b *testing.B) {
 	}
 }
 
-func BenchmarkBound(b *testing.B) {
-	for _, n := range []int{20, 40, 60} {
-		t := bare(scatteredKeys(n, 1))
-		s := shapesOf(n)[0]
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			for b.Loop() {
-				t.bound(s)
-			}
-			b.ReportMetric(float64(t.bound(s)), "holes")
-			b.ReportMetric(float64(t.forest(s)), "forest-holes")
-		})
-	}
-}
-
 func BenchmarkVerify(b *testing.B) {
 	p := playedKeys(40)
 	r := Plan(wishing(p, "matrix", "where needed"), rp2040(), 40)

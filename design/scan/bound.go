@@ -5,8 +5,15 @@ import (
 	"slices"
 )
 
-// intersectUpTo is the most keys for which the bound by matroid intersection is worked out.
-const intersectUpTo = 100
+// Rounds in which the bound climbs: as many as that for few keys, fewer for many.
+const (
+	climbs    = 250
+	climbWork = 16000 // keys times rounds
+)
+
+// intersectUpTo is the most keys for which the bound by matroid intersection is worked out: it is soon
+// had and met by regular layouts, which prices only come near to.
+const intersectUpTo = 64
 
 // A span is a possible wire between two keys on one side.
 type span struct {
@@ -69,13 +76,17 @@ func top(tree []int, k int) int {
 	return k
 }
 
-// bound returns a length that no arrangement of shape s stays under, in holes.
-func (t *task) bound(s shape) int {
+// bound returns a length that no arrangement of shape s stays under, in holes; it need not look for
+// more than enough, a length that is known. With clean, arrangements that ghost do not count.
+func (t *task) bound(s shape, enough int, clean bool) int {
 	least := t.forest(s)
-	if len(t.keys) <= intersectUpTo {
-		if b, ok := t.intersect(s); ok {
-			least = max(least, b)
-		}
+	if n := len(t.keys); n <= intersectUpTo && least < enough {
+		both, _ := t.intersect(s)
+		least = max(least, both)
 	}
-	return least
+	if least >= enough {
+		return enough
+	}
+	p := newPricing(t, s, t.crowding(s, clean))
+	return max(least, p.climb(min(climbs, climbWork/len(t.keys)), enough))
 }

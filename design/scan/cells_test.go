@@ -23,32 +23,20 @@ func TestCellsEqualBruteForce(t *testing.T) {
 				p := scatteredKeys(s.cells(), seed)
 				want := shortest(p, s.rows, s.columns)
 				m := matrices{task: bare(p)}
-				if _, got, ok := m.exact(s); got != want || !ok {
-					t.Errorf("exact search finds %d (%v), want %d", got, ok, want)
+				if cell, ok := m.exact(s, 0, want+1); !ok || cell == nil || m.length(s, cell) != want {
+					t.Errorf("exact search finds %v (%v), want a length of %d", cell, ok, want)
+				}
+				if cell, ok := m.exact(s, 0, want); !ok || cell != nil {
+					t.Errorf("exact search finds %v (%v), shorter than %d", cell, ok, want)
 				}
 				draft, _ := m.draft(s)
-				if got := m.improve(draft).length; got != want {
-					t.Errorf("annealing finds %d, want %d", got, want)
+				if got := m.improve(draft); got.length != want || !got.shortest {
+					t.Errorf("annealing finds %d (shortest: %v), want %d", got.length, got.shortest, want)
 				}
-				if b := m.bound(s); b > want {
+				if b := m.bound(s, want, false); b > want {
 					t.Errorf("bound %d is above the least, %d", b, want)
 				}
 			})
-		}
-	}
-}
-
-func TestExactWithEmptyCells(t *testing.T) {
-	for seed := range uint64(4) {
-		m := matrices{task: bare(scatteredKeys(8, seed))}
-		s := shape{3, 3}
-		_, want, ok := m.exact(s)
-		draft, _ := m.draft(s)
-		if got := m.improve(draft).length; !ok || got != want {
-			t.Errorf("seed %d: annealing finds %d, exact search %d (%v)", seed, got, want, ok)
-		}
-		if b := m.bound(s); b > want {
-			t.Errorf("seed %d: bound %d is above the least, %d", seed, b, want)
 		}
 	}
 }
@@ -97,17 +85,6 @@ func TestIntersectionEqualsBruteForce(t *testing.T) {
 			rt.Fatalf("%d keys in %v: %d (%v), want %d", n, s, got, ok, want)
 		}
 	})
-}
-
-func TestBoundsAreOrdered(t *testing.T) {
-	for _, n := range []int{9, 16, 20, 24, 40} {
-		tk := bare(scatteredKeys(n, 3))
-		s := shapesOf(n)[0]
-		both, ok := tk.intersect(s)
-		if forest := tk.forest(s); !ok || both < forest {
-			t.Errorf("%d keys: intersection %d (%v) is below the forest, %d", n, both, ok, forest)
-		}
-	}
 }
 
 // shapesOf lists the tight shapes for n free keys.

@@ -6,20 +6,41 @@ import "fmt"
 func (pl *planner) grade(c candidate) {
 	r := &pl.result
 	length := pl.m.length(c.shape, c.cell)
-	bound := pl.m.task.bound(c.shape)
-	if _, shortest, ok := pl.m.exact(c.shape); ok {
-		bound = shortest
-	}
+	bound := pl.m.least(c, length)
 	r.Cost, r.Bound = float64(length), float64(bound)
 	if bound > 0 {
 		r.Gap = (r.Cost - r.Bound) / r.Bound
 	}
 	r.Proved = length == bound
+	r.DiodeBound, r.DiodesProved = c.floor, c.floor == len(c.diodes)
 	if pl.everyKey() {
 		r.DiodeBound, r.DiodesProved = len(pl.m.keys), true
-		return
 	}
-	r.DiodesProved = len(c.diodes) == 0
+}
+
+// least is the best bound known on the length of any arrangement with as few diodes as c, which
+// takes length.
+func (m *matrices) least(c candidate, length int) int {
+	if c.shortest {
+		return length
+	}
+	clean := m.apart && len(c.diodes) == 0
+	bound := m.bound(c.shape, length, clean)
+	if bound == length {
+		return bound
+	}
+	t := *m.task
+	elbows := len(c.diodes)
+	if !clean || len(t.keys) < c.cells() { // with empty cells an elbow need not ghost
+		t.apart, elbows = false, 0
+	}
+	if cell, ok := t.exact(c.shape, elbows, length); ok {
+		bound = max(bound, length)
+		if cell != nil {
+			bound = t.length(c.shape, cell)
+		}
+	}
+	return bound
 }
 
 // String writes rows x columns.

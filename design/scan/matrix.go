@@ -27,6 +27,8 @@ type candidate struct {
 	moved   []int // keys that left their place in it to keep chords apart
 	least   bool  // no fewer diodes would do in these cells
 	floor   int   // no cells in this shape do with fewer diodes
+	// shortest says that no cells in this shape take less wire, those aside that need more diodes.
+	shortest bool
 }
 
 // matrices tries shapes for one set of keys.
@@ -97,7 +99,27 @@ func (m *matrices) improve(c candidate) candidate {
 		}
 	}
 	a.take(best)
-	return m.judge(a, regular)
+	c = m.judge(a, regular)
+	if !regular {
+		m.perfect(a, &c)
+	}
+	return c
+}
+
+// perfect replaces c by the best arrangement there is, where keys are few enough to find it.
+func (m *matrices) perfect(a *arrangement, c *candidate) {
+	if m.apart && len(m.chords) > 0 && len(m.keys) < c.cells() {
+		return // with empty cells an elbow need not ghost
+	}
+	cell, ok := m.exact(c.shape, len(c.diodes), c.length)
+	if !ok {
+		return
+	}
+	if cell != nil {
+		a.take(cell)
+		*c = m.judge(a, false)
+	}
+	c.shortest, c.floor = true, len(c.diodes)
 }
 
 // moves is how many exchanges a run tries: fewer when each has many chords to look at.
