@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"fascia/design/controller"
 	"fascia/design/panel"
 	"fascia/design/part"
 	"fascia/design/scan"
@@ -87,5 +88,40 @@ func TestKeySignals(t *testing.T) {
 				t.Errorf("got\n%q\nwant\n%q (%s)", got, tt.want, tt.source)
 			}
 		})
+	}
+}
+
+// Lines that select and read in turn get consecutive pins, both ways, with their pulls, and the check
+// that shares no code with the search agrees.
+func TestLinesGetPins(t *testing.T) {
+	p := keyPanel()
+	p.Parts["module"] = module40()
+	p.Placed = append(p.Placed, panel.Placed{Ref: "U1", Part: "module", At: gridHole(20, 0)})
+	p.Tidy()
+	d := p.Parts["module"]
+	m, err := controller.FromDefinition(&d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, reader := range []string{"pio", "polled"} {
+		r := scan.Result{Style: "lines", Rows: 3, Columns: 3, Active: "low", Pulls: "internal", Reader: reader, Cells: []scan.Cell{
+			{Key: "S1", Row: 0, Column: 1, Diode: true}, {Key: "S2", Row: 1, Column: 0, Diode: true}, {Key: "S3", Row: 2, Column: 0, Diode: true}}}
+		got := Plan(p, &m, "U1", &r)
+		if len(got.Pins) != 3 {
+			t.Fatalf("%s: %d pins: %v", reader, len(got.Pins), got.Findings)
+		}
+		if faults := Check(p, &m, KeySignals(p, &r), got.Pins); len(faults) > 0 {
+			t.Errorf("%s: %q", reader, faults)
+		}
+		least, most := got.Pins[0].Number, got.Pins[0].Number
+		for i, pin := range got.Pins {
+			least, most = min(least, pin.Number), max(most, pin.Number)
+			if pin.Direction != "both" || pin.Pull != "up" || pin.Net != r.RowNet(i) || reader == "pio" && pin.Function != "PIO both" {
+				t.Errorf("%s: line %d is %+v", reader, i, pin)
+			}
+		}
+		if reader == "pio" && most != least+2 {
+			t.Errorf("the run takes GP%d to GP%d", least, most)
+		}
 	}
 }
