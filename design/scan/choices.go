@@ -172,9 +172,9 @@ func (pl *planner) linesRow() row {
 	return r
 }
 
-// expanderRow counts what reading every key over the bus takes. Its pins are those of the bus, if
-// nothing uses that yet, and one for the interrupt of each expander, if there are enough; without
-// them the bus is read without rest.
+// expanderRow counts what reading every key over the bus takes; its lines have pulls of their own.
+// Its pins are those of the bus, if nothing uses that yet, and one for the interrupt of each expander,
+// if there are enough; without them the bus is read without rest.
 func (pl *planner) expanderRow() row {
 	x, n := &pl.expanding, len(pl.keys)
 	r := row{Choice: Choice{Method: methodExpander, Wish: pl.wish("expander"), Chosen: pl.result.Style == "expander"}}
@@ -188,8 +188,7 @@ func (pl *planner) expanderRow() row {
 		r.Pins += chips
 		wired++
 	}
-	r.Parts = chips + pl.pull(n)
-	r.Joints = chips*wired + n + pl.pull(n)*jointsEach
+	r.Parts, r.Joints = chips, chips*wired+n
 	if !x.pulls {
 		r.Parts, r.Joints = r.Parts+2, r.Joints+2*jointsEach
 	}

@@ -10,7 +10,7 @@ import (
 // for it, behind the diode at its column side. A line reads some keys and is selected for others.
 type lineTask struct {
 	keys     []key
-	distance []int32 // between ends: the row side of key k is end 2k, the column side 2k+1
+	ends     *task // on its row side: the row side of key k is number 2k, the column side 2k+1
 	chords   []lineChord
 	inChords [][]int // by key
 	near     [][]int // by key
@@ -20,7 +20,7 @@ type lineTask struct {
 
 func newLineTask(keys []key, chords []*family) *lineTask {
 	t := &lineTask{keys: keys, inChords: make([][]int, len(keys)), near: nearest(keys), group: make([]int, len(keys))}
-	t.distance = endDistances(keys)
+	t.ends = &task{keys: make([]key, 2*len(keys)), distance: [2][]int32{endDistances(keys)}}
 	for c, f := range chords {
 		t.chords = append(t.chords, newLineChord(f))
 		for _, k := range f.keys {
@@ -42,13 +42,17 @@ func newLineTask(keys []key, chords []*family) *lineTask {
 }
 
 // endDistances is the shortest wire between any two ends of keys, in holes: entry a*2*len(keys)+b is
-// for ends a and b.
+// for ends a and b. The two ends of one key are never on one line.
 func endDistances(keys []key) []int32 {
 	n := 2 * len(keys)
 	d := make([]int32, n*n)
 	for a := range n {
 		for b := range a {
 			least := int32(1 << 20)
+			if a/2 == b/2 {
+				d[a*n+b], d[b*n+a] = least, least
+				continue
+			}
 			for _, g := range keys[a/2].legs[a%2] {
 				for _, h := range keys[b/2].legs[b%2] {
 					least = min(least, int32(g.Steps(h)))
@@ -58,38 +62,6 @@ func endDistances(keys []key) []int32 {
 		}
 	}
 	return d
-}
-
-// tree is the length of the shortest tree that joins some ends, in holes, by Prim's method. It
-// shuffles ends; scratch holds at least as many entries.
-func (t *lineTask) tree(ends []int, scratch []int32) int64 {
-	if len(ends) < 2 {
-		return 0
-	}
-	n := 2 * len(t.keys)
-	near, rest := scratch[:len(ends)-1], ends[1:]
-	from := t.distance[ends[0]*n : ends[0]*n+n]
-	for i, e := range rest {
-		near[i] = from[e]
-	}
-	total := int64(0)
-	for len(rest) > 0 {
-		best := 0
-		for i := range near {
-			if near[i] < near[best] {
-				best = i
-			}
-		}
-		total += int64(near[best])
-		last := len(rest) - 1
-		from = t.distance[rest[best]*n : rest[best]*n+n]
-		rest[best], near[best] = rest[last], near[last]
-		rest, near = rest[:last], near[:last]
-		for i, e := range rest {
-			near[i] = min(near[i], from[e])
-		}
-	}
-	return total
 }
 
 // place gives every key a first pair of lines, row * lines + column: groups in lines of their own as
@@ -152,36 +124,4 @@ func (t *lineTask) asRead() []int {
 		return cmp.Or(cmp.Compare(t.keys[a].y, t.keys[b].y), cmp.Compare(t.keys[a].x, t.keys[b].x))
 	})
 	return order
-}
-
-// bound returns a length that no arrangement on so many lines stays under: their trees together are
-// a forest of 2 n - lines wires over the ends of the keys, none of which joins both ends of one key.
-func (t *lineTask) bound(lines int) int {
-	n := 2 * len(t.keys)
-	list := make([]span, 0, n*(n-1)/2)
-	for a := range n {
-		for b := range a {
-			if a/2 != b/2 {
-				list = append(list, span{a, b, int64(t.distance[a*n+b])})
-			}
-		}
-	}
-	slices.SortStableFunc(list, func(a, b span) int { return cmp.Compare(a.length, b.length) })
-	up := make([]int, n)
-	for i := range up {
-		up[i] = i
-	}
-	count, total := max(0, n-lines), int64(0)
-	for _, e := range list {
-		a, b := top(up, e.a), top(up, e.b)
-		if count == 0 {
-			break
-		}
-		if a != b {
-			up[a] = b
-			total += e.length
-			count--
-		}
-	}
-	return int(total)
 }

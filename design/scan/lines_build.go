@@ -21,9 +21,9 @@ func (pl *planner) buildLines() {
 	}
 	slices.SortFunc(r.Cells, func(a, b Cell) int { return cmp.Compare(a.Code, b.Code) })
 	pl.giveDirect(d.direct)
-	bound := d.bound(d.lines)
-	if d.exact {
-		bound = d.length
+	bound := d.length
+	if !d.exact {
+		bound = d.bound(d.lines, d.length)
 	}
 	pl.rate(d.length, bound)
 	r.DiodeBound, r.DiodesProved = len(d.keys), true

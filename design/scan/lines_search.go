@@ -30,14 +30,14 @@ type lineup struct {
 	were    []int
 	before  [2]int64 // total and energy
 	doubted int
-	ends    []int // scratch
-	near32  []int32
+	touches []int // scratch
+	scratch []int32
 }
 
 func (t *lineTask) lineUp(lines int, pair []int) *lineup {
 	u := &lineup{lineTask: t, lines: lines, pair: slices.Clone(pair), holder: make([]int, lines*lines), ring: newRing(lines),
 		wire: make([]int64, lines), doubt: make([]int, len(t.chords)), was: make([]int64, lines), isIn: make([]bool, len(t.chords)),
-		ends: make([]int, 0, 2*lines), near32: make([]int32, 2*lines)}
+		touches: make([]int, 0, 2*lines), scratch: make([]int32, 2*lines)}
 	for i := range u.holder {
 		u.holder[i] = noKey
 		if i/lines == i%lines {
@@ -62,19 +62,19 @@ func (t *lineTask) lineUp(lines int, pair []int) *lineup {
 
 // weigh is the wire of one line; a line without keys wastes a pin.
 func (u *lineup) weigh(l int) int64 {
-	u.ends = u.ends[:0]
+	u.touches = u.touches[:0]
 	for other := range u.lines {
 		if k := u.holder[l*u.lines+other]; k >= 0 {
-			u.ends = append(u.ends, 2*k)
+			u.touches = append(u.touches, 2*k)
 		}
 		if k := u.holder[other*u.lines+l]; k >= 0 {
-			u.ends = append(u.ends, 2*k+1)
+			u.touches = append(u.touches, 2*k+1)
 		}
 	}
-	if len(u.ends) == 0 {
+	if len(u.touches) == 0 {
 		return emptyLine / hole
 	}
-	return u.tree(u.ends, u.near32)
+	return u.ends.wire(rowSide, u.touches, u.scratch)
 }
 
 // begin opens an exchange; swap, any number of times, and settle follow.

@@ -91,8 +91,10 @@ func TestLineSearchEqualsExhaustion(t *testing.T) {
 		if found.energy != all.energy && found.doubts >= all.doubts {
 			t.Fatalf("search: %d doubts, %d holes; all: %d, %d", found.doubts, found.total, all.doubts, all.total)
 		}
-		if b := task.bound(3); int64(b) > all.total {
+		if b := task.bound(3, int(all.total)); int64(b) > all.total {
 			t.Fatalf("bound %d is above the least, %d", b, all.total)
+		} else if f := task.ends.forestOf(rowSide, 2*n-3); b < f {
+			t.Fatalf("bound %d is below the forest, %d", b, f)
 		}
 	})
 }

@@ -76,10 +76,6 @@ func tenth(x float64) float64 { return math.Round(x*10) / 10 }
 // one line, and the one that rang is read; without it the bus never rests.
 func (pl *planner) askBus(c *Choice, chips, keys int, alarmed bool) {
 	leak := float64(c.Pins+keys) * leakMicroamp
-	pull := portMicroamp
-	if pl.drive.pulls == "external" {
-		pull += supplyVolts / pullOhms * 1e6
-	}
 	if alarmed {
 		c.WakeMicros = tenth(busAlarm + wakeCore + busRead)
 		c.IdleMicroamp = tenth(leak + float64(chips)*pl.expanding.standby())
@@ -87,7 +83,7 @@ func (pl *planner) askBus(c *Choice, chips, keys int, alarmed bool) {
 		c.WakeMicros = c.PeriodMicros
 		c.IdleMicroamp = tenth(leak + float64(chips)*pl.expanding.model.Facts.CurrentMA*1000 + busMicroamp)
 	}
-	c.HeldMicroamp = tenth(c.IdleMicroamp + pull)
+	c.HeldMicroamp = tenth(c.IdleMicroamp + portMicroamp)
 }
 
 // standby is what an expander draws while nothing happens; of one that the catalogue doesn't know,
