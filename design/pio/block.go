@@ -20,6 +20,8 @@ type Block struct {
 	stopRX   uint32
 	stopFlag uint32
 	stopped  bool
+	watch    watch
+	skipped  uint64 // cycles that were the same as earlier ones
 }
 
 // Bits of Debug, for machine 0; those of machine n are n places higher. Names and places are FDEBUG's

@@ -2,43 +2,15 @@ package pio
 
 import "math/bits"
 
-// An action is what an operation does, with as much as possible decided beforehand.
-type action uint8
-
-const (
-	doNothing action = iota // also words that the data sheet reserves; Open: what those do
-	doJump
-	doJumpXZero
-	doJumpXDec
-	doJumpYZero
-	doJumpYDec
-	doJumpXNotY
-	doJumpPin
-	doJumpOSR
-	doSpinX // jmp x-- to itself, doing nothing beside
-	doSpinY
-	doWaitPins
-	doWaitFlag
-	doInPins
-	doIn
-	doOut
-	doPush
-	doPull
-	doPutRegister
-	doGetRegister
-	doMove
-	doFlagClear
-	doFlagRaise
-	doFlagWait
-	doSetX
-	doSetY
-	doSetLevels
-	doSetDirections
-)
+// An action is what an operation does in one cycle, all but side-set, delay and the address after it.
+// As much as possible is decided when a word is decoded.
+type action func(*machine, *operation) outcome
 
 // An operation is a word of memory as one machine with its registers understands it.
 type operation struct {
 	do        action
+	isOut     bool
+	spins     bool  // jumps to itself, and does nothing beside
 	count     uint8 // bits to shift
 	from, to  uint8 // codes of source and destination
 	transform uint8 // of mov
@@ -68,7 +40,7 @@ const (
 func (m *machine) decode(word uint16, address int) operation {
 	c := &m.config
 	value, drives, delay := c.Side.sideOf(word)
-	o := operation{next: uint8(address+1) & 31, cost: m.period * uint64(1+delay)}
+	o := operation{do: (*machine).nothing, next: uint8(address+1) & 31, cost: m.period * uint64(1+delay)}
 	if address == c.Wrap {
 		o.next = uint8(c.WrapTarget)
 	}
@@ -87,21 +59,21 @@ func (m *machine) decode(word uint16, address int) operation {
 	}
 	switch word >> 13 {
 	case opJump:
-		o.do, o.target = doJump+action(middle), uint8(low)
-		m.decodeJump(&o, address)
+		o.do, o.target, o.mask = jumps[middle], uint8(low), 1<<c.JumpPin
+		o.spins = low == address && !drives
 	case opWait:
 		m.decodeWait(&o, middle&3, low, uint32(middle>>2))
 	case opIn:
-		o.do, o.from = doIn, middle
+		o.do, o.from = (*machine).in, middle
 		if middle == codePins {
-			o.do = doInPins
+			o.do = (*machine).inPins
 		}
 	case opOut:
-		o.do, o.to = doOut, middle
+		o.do, o.to, o.isOut = (*machine).out, middle, true
 	case opPushPull:
 		m.decodeQueue(&o, word)
 	case opMove:
-		o.do, o.to, o.from, o.transform = doMove, middle, uint8(low)&7, uint8(low)>>3
+		o.do, o.to, o.from, o.transform = (*machine).move, middle, uint8(low)&7, uint8(low)>>3
 	case opIRQ:
 		m.decodeFlag(&o, word)
 	case opSet:
@@ -119,23 +91,8 @@ func place(value uint32, base int) uint32 { return bits.RotateLeft32(value, base
 // ones returns the lowest count bits set.
 func ones(count int) uint32 { return uint32(1<<count - 1) }
 
-func (m *machine) decodeJump(o *operation, address int) {
-	if o.do == doJumpPin {
-		o.mask = 1 << m.config.JumpPin
-	}
-	if int(o.target) != address || o.sideKind != sideNone {
-		return
-	}
-	switch o.do {
-	case doJumpXDec:
-		o.do = doSpinX
-	case doJumpYDec:
-		o.do = doSpinY
-	}
-}
-
 func (m *machine) decodeWait(o *operation, source uint8, index int, polarity uint32) {
-	o.do = doWaitPins
+	o.do = (*machine).waitPins
 	switch source {
 	case waitGPIO:
 		o.mask = 1 << index
@@ -144,10 +101,10 @@ func (m *machine) decodeWait(o *operation, source uint8, index int, polarity uin
 	case waitJumpPin:
 		o.mask = place(1, m.config.JumpPin+index&3)
 		if m.block.version == RP2040 {
-			o.do = doNothing
+			o.do = (*machine).nothing
 		}
 	case waitIRQ:
-		o.do, o.mask = doWaitFlag, m.flagMask(index)
+		o.do, o.mask = (*machine).waitFlag, m.flagMask(index)
 		o.clears = polarity == 1
 	}
 	o.want = -polarity & o.mask
@@ -174,14 +131,14 @@ func (m *machine) decodeQueue(o *operation, word uint16) {
 	j := m.config.Join
 	switch {
 	case word&31 == 0 && pull:
-		o.do = doPull
+		o.do = (*machine).pull
 	case word&31 == 0:
-		o.do = doPush
+		o.do = (*machine).push
 	case m.block.version == RP2040 || word&queueMove == 0:
 	case pull && (j == JoinGet || j == JoinPutGet):
-		o.do = doGetRegister
+		o.do = (*machine).getRegister
 	case !pull && (j == JoinPut || j == JoinPutGet):
-		o.do = doPutRegister
+		o.do = (*machine).putRegister
 	}
 	o.indexed, o.target = word&indexBit != 0, uint8(word&3)
 }
@@ -191,11 +148,11 @@ func (m *machine) decodeFlag(o *operation, word uint16) {
 	switch {
 	case word&0x80 != 0:
 	case word&clearBit != 0:
-		o.do = doFlagClear
+		o.do = (*machine).flagClear
 	case word&waitBit != 0:
-		o.do = doFlagWait
+		o.do = (*machine).flagWait
 	default:
-		o.do = doFlagRaise
+		o.do = (*machine).flagRaise
 	}
 }
 
@@ -203,13 +160,13 @@ func (m *machine) decodeSet(o *operation, destination uint8, data uint32) {
 	o.want = data
 	switch destination {
 	case codeX:
-		o.do = doSetX
+		o.do = (*machine).setX
 	case codeY:
-		o.do = doSetY
+		o.do = (*machine).setY
 	case codePins, codeDirections:
-		o.do = doSetLevels
+		o.do = (*machine).setLevels
 		if destination == codeDirections {
-			o.do = doSetDirections
+			o.do = (*machine).setDirections
 		}
 		o.mask = run(m.config.SetBase, m.config.SetCount)
 		o.want = place(data, m.config.SetBase) & o.mask

@@ -103,8 +103,8 @@ func (m *machine) step() {
 	next, cost := o.next, o.cost
 	kind, mask, side := o.sideKind, o.sideMask, o.side
 	first := !m.stalled
-	wasOut := o.do == doOut
-	result := m.perform(o)
+	wasOut := o.isOut
+	result := o.do(m, o)
 	// Side-set comes last: it beats what the instruction itself writes (3.5.1). Open: whether a stalled
 	// instruction goes on setting its pins; here it sets them in its first cycle.
 	if kind != sideNone && first {

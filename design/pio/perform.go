@@ -2,102 +2,56 @@ package pio
 
 import "math/bits"
 
-// perform does what an operation does in one cycle, all but side-set, delay and the address after it.
-// Machines see flags as they were when the cycle began (11.1.1) and never each other's outputs.
-func (m *machine) perform(o *operation) outcome {
-	b := m.block
-	switch o.do {
-	case doInPins:
-		return m.in(o, bits.RotateLeft32(b.wires.at(b.now), -m.config.InBase)&m.inMask)
-	case doIn:
-		return m.in(o, m.source(o.from))
-	case doOut:
-		return m.out(o)
-	case doPush:
-		return m.push(o)
-	case doPull:
-		return m.pull(o)
-	case doMove:
-		return m.move(o)
-	case doWaitPins:
-		return m.unless(b.wires.at(b.now)&o.mask == o.want, blockedPins)
-	case doWaitFlag:
-		return m.waitFlag(o)
-	case doFlagWait:
-		return m.flagWait(o)
-	case doFlagRaise:
-		b.raise |= o.mask
-	case doFlagClear:
-		b.lower |= o.mask
-	case doSetX:
-		m.x = o.want
-	case doSetY:
-		m.y = o.want
-	case doSetLevels:
-		m.write(false, o.mask, o.want)
-	case doSetDirections:
-		m.write(true, o.mask, o.want)
-	case doPutRegister:
-		m.rx.words[m.register(o)] = m.isr
-	case doGetRegister:
-		m.osr, m.outCount = m.rx.words[m.register(o)], 0
-	case doSpinX:
-		return m.spin(o, &m.x)
-	case doSpinY:
-		return m.spin(o, &m.y)
-	default:
-		return m.jump(o)
-	}
+// The actions. Machines see flags as they were when the cycle began (11.1.1) and never each other's
+// outputs.
+
+// nothing is also what words do that the data sheet reserves. Open: what they do.
+func (m *machine) nothing(*operation) outcome { return goOn }
+
+// waitPins waits for a level at a GPIO (3.4.3).
+func (m *machine) waitPins(o *operation) outcome {
+	return m.unless(m.block.wires.at(m.block.now)&o.mask == o.want, blockedPins)
+}
+
+func (m *machine) flagRaise(o *operation) outcome {
+	m.block.raise |= o.mask
 	return goOn
 }
 
-// jump decides a jump that is not to itself; a counter is lowered whether or not it was 0 (3.4.2).
-func (m *machine) jump(o *operation) outcome {
-	var taken bool
-	switch o.do {
-	case doJump:
-		taken = true
-	case doJumpXZero:
-		taken = m.x == 0
-	case doJumpXDec:
-		taken = m.x != 0
-		m.x--
-	case doJumpYZero:
-		taken = m.y == 0
-	case doJumpYDec:
-		taken = m.y != 0
-		m.y--
-	case doJumpXNotY:
-		taken = m.x != m.y
-	case doJumpPin:
-		taken = m.block.wires.at(m.block.now)&o.mask != 0
-	case doJumpOSR:
-		taken = m.outCount < m.pullAt
-	}
-	if taken {
-		m.pc = o.target
-		return jumped
-	}
+func (m *machine) flagClear(o *operation) outcome {
+	m.block.lower |= o.mask
 	return goOn
 }
 
-// spin does as many rounds of "here: jmp x-- here" as end before the run does: nothing else changes in
-// them.
-func (m *machine) spin(o *operation, counter *uint32) outcome {
-	rounds := uint64(*counter)
-	if rounds == 0 {
-		*counter--
-		return goOn
-	}
-	if limit := m.block.spinTo << partBits; limit > m.due+o.cost {
-		rounds = min(rounds, (limit-1-m.due)/o.cost+1)
-	} else {
-		rounds = 1
-	}
-	*counter -= uint32(rounds)
-	m.due += (rounds - 1) * o.cost
-	m.pc = o.target
-	return jumped
+func (m *machine) setX(o *operation) outcome {
+	m.x = o.want
+	return goOn
+}
+
+func (m *machine) setY(o *operation) outcome {
+	m.y = o.want
+	return goOn
+}
+
+func (m *machine) setLevels(o *operation) outcome {
+	m.write(false, o.mask, o.want)
+	return goOn
+}
+
+func (m *machine) setDirections(o *operation) outcome {
+	m.write(true, o.mask, o.want)
+	return goOn
+}
+
+// putRegister and getRegister are mov to and from rxfifo[] (11.4.8, 11.4.9).
+func (m *machine) putRegister(o *operation) outcome {
+	m.rx.words[m.register(o)] = m.isr
+	return goOn
+}
+
+func (m *machine) getRegister(o *operation) outcome {
+	m.osr, m.outCount = m.rx.words[m.register(o)], 0
+	return goOn
 }
 
 // unless stalls on what, until done.
@@ -139,11 +93,16 @@ func (m *machine) register(o *operation) uint8 {
 	return uint8(m.y & 3)
 }
 
+// inputs returns the pins as in, mov and wait pin see them (3.5.6).
+func (m *machine) inputs() uint32 {
+	return bits.RotateLeft32(m.block.wires.at(m.block.now), -m.config.InBase) & m.inMask
+}
+
 // source returns the value of a source of in or mov. Open: reserved sources; here they are 0.
 func (m *machine) source(code uint8) uint32 {
 	switch code {
 	case codePins:
-		return bits.RotateLeft32(m.block.wires.at(m.block.now), -m.config.InBase) & m.inMask
+		return m.inputs()
 	case codeX:
 		return m.x
 	case codeY:

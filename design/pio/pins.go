@@ -30,21 +30,21 @@ type wires struct {
 	exists  uint32 // GPIOs that the chip has
 	drive   Drive  // at the pads
 	written Drive  // last written by an instruction
-	coming  [2]struct {
-		at    uint64
-		drive Drive
-	}
-	waiting int       // how many of coming are on their way
+	coming  Drive  // reaches the pads at comes; never is none
+	comes   uint64
+	later   Drive // and this one after it
+	follows uint64
 	level   [3]uint32 // at the pads: now, before the last change, before the one before
 	since   [2]uint64 // cycles of these changes
 	until   uint64
 	next    uint64 // the first cycle in which the pads may change; past cycles are settled
 	steady  uint64 // from this cycle on, the synchronisers hold level[0]
+	asked   uint64 // how often
 	bypass  uint32
 }
 
 func newWires(pins Pins, v Version) wires {
-	w := wires{pins: pins, exists: 1<<30 - 1}
+	w := wires{pins: pins, exists: 1<<30 - 1, comes: never, follows: never}
 	if v == RP2350 {
 		w.exists = 1<<32 - 1
 	}
@@ -77,15 +77,15 @@ func (w *wires) atPads(cycle uint64) uint32 {
 func (w *wires) settle(now uint64) {
 	for w.next <= now {
 		cycle := w.next
-		if w.waiting > 0 && w.coming[0].at == cycle {
-			w.drive = w.coming[0].drive
-			w.coming[0] = w.coming[1]
-			w.waiting--
+		if w.comes == cycle {
+			w.drive = w.coming
+			w.coming, w.comes, w.follows = w.later, w.follows, never
 		}
 		levels, until := w.pins.Levels(cycle, w.drive)
+		w.asked++
 		w.change(cycle, levels&w.exists)
 		w.until = min(max(until, cycle+1), Forever)
-		w.plan()
+		w.next = min(w.until, w.comes)
 	}
 }
 
@@ -102,31 +102,25 @@ func (w *wires) change(cycle uint64, levels uint32) {
 	}
 }
 
-func (w *wires) plan() {
-	w.next = w.until
-	if w.waiting > 0 {
-		w.next = min(w.next, w.coming[0].at)
-	}
-}
-
 // put sends what was written in cycle now on its way. At most two can be under way, those of this
 // cycle and of the one before: older ones are settled first.
 func (w *wires) put(now uint64, d Drive) {
 	w.written = d
-	w.settle(now)
-	at := now + outputDelay
-	if w.waiting == 0 || w.coming[w.waiting-1].at != at {
-		w.waiting++
+	if w.next <= now {
+		w.settle(now)
 	}
-	w.coming[w.waiting-1].at = at
-	w.coming[w.waiting-1].drive = d
-	w.plan()
+	at := now + outputDelay
+	if w.comes >= at {
+		w.coming, w.comes = d, at
+		w.next = min(w.next, at)
+	} else {
+		w.later, w.follows = d, at
+	}
 }
 
 // changed makes the wires ask again in cycle now.
 func (w *wires) changed(now uint64) {
-	w.until = now
-	w.plan()
+	w.until, w.next = now, now
 }
 
 // nextSeen returns the first cycle after now in which a machine may see other inputs, if nothing is

@@ -15,7 +15,8 @@ func (b *Block) Run(cycles uint64) { b.RunUntil(cycles, Signals{}) }
 // the signals is given. It returns how many cycles it ran.
 //
 // Cycles in which nothing can change cost no time: delays, divided clocks, stalls on inputs that stay,
-// on flags and on queues, and rounds of a jump that counts down to itself.
+// on flags and on queues, rounds of a jump that counts down to itself, and when a machine has the block
+// to itself, circles of a program through the same states on the same inputs.
 func (b *Block) RunUntil(cycles uint64, s Signals) uint64 {
 	start := b.now
 	end := start + min(cycles, Forever-1-start)
@@ -69,14 +70,17 @@ func (b *Block) rouse(end uint64) (active uint32, sticky bool) {
 
 // runOne runs a machine that has the block to itself.
 func (b *Block) runOne(m *machine, end uint64) {
-	for m.next < end {
+	b.watch = watch{}
+	for m.next < end && !b.stopped {
 		b.now = m.next
 		m.step()
-		if _, drive := b.commit(); drive && m.stalled && m.blocked == blockedPins {
-			m.wake(b.wires.nextSeen(b.now))
+		if b.drive != b.wires.written || b.raise|b.lower != 0 {
+			if _, drive := b.commit(); drive && m.stalled && m.blocked == blockedPins {
+				m.wake(b.wires.nextSeen(b.now))
+			}
 		}
-		if b.stopped {
-			return
+		if m.pc <= m.last && m.next < end && !m.stalled && !m.latched && !b.stopped {
+			b.round(m, end)
 		}
 	}
 }

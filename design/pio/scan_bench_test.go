@@ -1,6 +1,13 @@
+//go:build unix
+
 package pio
 
-import "testing"
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+)
 
 // A keyMatrix is four columns on GPIO 0 to 3, selected by driving them low, and five rows with pull-ups
 // on GPIO 4 to 8. A pressed key joins its row to its column; diodes keep columns apart.
@@ -85,13 +92,15 @@ func scanning(tb testing.TB, source string, pins Pins) *Block {
 	return b
 }
 
-// BenchmarkScan tells how fast one machine scans a matrix in which a key now and then changes.
+// BenchmarkScan tells how fast one machine scans a matrix in which a key now and then changes. Here and
+// below, seconds are those of the processor.
 func BenchmarkScan(bench *testing.B) {
 	for name, source := range map[string]string{"tight": tightScan, "settled": settledScan} {
 		bench.Run(name, func(bench *testing.B) {
 			k := &keyMatrix{pressed: [4]uint32{2: 1 << 1}}
 			b := scanning(bench, source, k)
 			const cycles = 100_000
+			began := processorSeconds(bench)
 			for bench.Loop() {
 				k.pressed[3] ^= 1 << 4
 				b.PinsChanged()
@@ -100,7 +109,53 @@ func BenchmarkScan(bench *testing.B) {
 					b.Get(0)
 				}
 			}
-			bench.ReportMetric(float64(bench.N)*cycles/bench.Elapsed().Seconds()/1e6, "Mcycles/s")
+			bench.ReportMetric(float64(bench.N)*cycles/(processorSeconds(bench)-began)/1e6, "Mcycles/s")
 		})
 	}
+}
+
+// BenchmarkAgainstAnotherEmulator runs the tight scan here and, in the same run and with the same keys,
+// on rp2040js.
+func BenchmarkAgainstAnotherEmulator(bench *testing.B) {
+	k := &keyMatrix{pressed: [4]uint32{2: 1 << 1, 3: 1 << 4}}
+	b := scanning(bench, tightScan, k)
+	theirs, words := theirSpeed(bench, b, k)
+	var got []uint32
+	const cycles = 21 * 4
+	for len(got) < 10 {
+		b.Run(cycles)
+		for w, ok := b.Get(0); ok; w, ok = b.Get(0) {
+			got = append(got, w)
+		}
+	}
+	if fmt.Sprint(got[:10]) != "["+words+"]" {
+		bench.Fatalf("ours read %d, theirs %s", got, words)
+	}
+	began := processorSeconds(bench)
+	for bench.Loop() {
+		b.Run(cycles * 1000)
+		for rx := 4; rx > 0; rx-- {
+			b.Get(0)
+		}
+	}
+	ours := float64(bench.N) * cycles * 1000 / (processorSeconds(bench) - began) / 1e6
+	bench.ReportMetric(ours, "Mcycles/s")
+	bench.ReportMetric(theirs, "theirs-Mcycles/s")
+	bench.ReportMetric(ours/theirs, "times")
+}
+
+func theirSpeed(tb testing.TB, b *Block, k *keyMatrix) (megacycles float64, words string) {
+	tb.Helper()
+	r0, r1, r2, r3 := b.machines[0].config.Registers(RP2040)
+	text, err := json.Marshal([]any{map[string]any{
+		"memory": b.memory, "registers": [4]uint32{r0, r1, r2, r3}, "pressed": k.pressed,
+	}})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	speed, words, _ := strings.Cut(strings.TrimSpace(string(node(tb, "speed.js", text))), "\n")
+	if _, err := fmt.Sscan(speed, &megacycles); err != nil {
+		tb.Fatalf("speed %q: %v", speed, err)
+	}
+	return megacycles, words
 }

@@ -1,8 +1,12 @@
 package pio
 
-// in shifts, counts, and pushes when the threshold is reached (3.4.4, 3.5.4). Open: what a stalled
+func (m *machine) inPins(o *operation) outcome { return m.shiftIn(o, m.inputs()) }
+
+func (m *machine) in(o *operation) outcome { return m.shiftIn(o, m.source(o.from)) }
+
+// shiftIn shifts, counts, and pushes when the threshold is reached (3.4.4, 3.5.4). Open: what a stalled
 // autopush shows of the ISR; here it has been shifted, once.
-func (m *machine) in(o *operation, v uint32) outcome {
+func (m *machine) shiftIn(o *operation, v uint32) outcome {
 	if !m.stalled {
 		n := o.count
 		if m.config.InShift == Right {
