@@ -13,10 +13,11 @@ import (
 // of its definition of "contrast ratio".
 func TestContrast(t *testing.T) {
 	const text, line = 4.5, 3.0
-	pairs := []struct {
+	type pair struct {
 		fore, back string
 		least      float64
-	}{
+	}
+	pairs := []pair{
 		{"ink", "sheet", text}, {"ink", "bench", text}, {"ink", "raised", text}, {"ink", "wash", text},
 		{"pencil", "sheet", text}, {"pencil", "raised", text}, {"pencil", "wash", text}, {"on-bench", "bench", text},
 		{"accent", "sheet", text}, {"accent", "raised", text}, {"accent", "wash", line}, {"accent", "bench", text},
@@ -24,6 +25,11 @@ func TestContrast(t *testing.T) {
 		{"mind", "sheet", text}, {"mind", "raised", text}, {"mind", "bench", text},
 		{"note", "sheet", text}, {"note", "raised", text},
 		{"sheet", "ink", text}, // a pressed button
+	}
+	for _, name := range "abcdefgh" { // of a scan
+		for _, back := range []string{"sheet", "raised", "wash"} {
+			pairs = append(pairs, pair{"line-" + string(name), back, line})
+		}
 	}
 	for _, theme := range []int{0, 1} {
 		colours := palette(t, theme)
@@ -66,7 +72,7 @@ func palette(t *testing.T, theme int) map[string]rgb {
 		}
 		colours[m[1]] = c
 	}
-	for _, name := range []string{"sheet", "bench", "ink", "pencil", "accent", "stop", "mind", "note", "raised", "wash", "on-bench"} {
+	for _, name := range []string{"sheet", "bench", "ink", "pencil", "accent", "stop", "mind", "note", "raised", "wash", "on-bench", "line-a", "line-h"} {
 		if _, ok := colours[name]; !ok {
 			t.Fatalf("theme %d has no colour %s", theme, name)
 		}

@@ -143,11 +143,13 @@ func (s *Server) panelRoutes(r chi.Router) {
 	r.Post("/panels/{id}/undo", s.postUndo)
 	r.Post("/panels/{id}/redo", s.postRedo)
 	r.Post("/panels/{id}/ticks", s.postTick)
+	r.Post("/panels/{id}/lend", s.postLend)
 	r.Group(func(r chi.Router) {
 		r.Use(notEmbedded(s))
 		r.Get("/panels/{id}/events", s.streamEvents)
 		r.Get("/panels/{id}/export", s.exportPanel)
 		r.Get("/panels/{id}/plan.json", s.planJSON)
+		r.Get("/panels/{id}/ghosts", s.tellGhosts)
 		r.Get("/panels/{id}/files.zip", s.downloadAll)
 		r.Get("/panels/{id}/files/*", s.downloadOne)
 	})

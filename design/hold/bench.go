@@ -6,6 +6,7 @@ import "fascia/design/scan"
 // where one line both reads and is driven it is one node.
 type bench struct {
 	result *scan.Result
+	judge  Judge
 	cells  []scan.Cell
 	number map[string]int  // of a key's cell
 	at     map[[2]int]int  // the cell between a row's node and a column's

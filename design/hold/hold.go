@@ -1,6 +1,7 @@
 // Package hold says what is read while keys are held together: which others read as pressed, the way
 // the current takes to them, which further diodes would stop it, and what each diode that is there
-// stops. It takes a scan as decided, goes by logic levels, and knows nothing of pins or wires.
+// stops. It takes a scan as decided, finds the ways by logic, leaves to a judge what the voltages make
+// of them, and knows nothing of pins or wires.
 package hold
 
 import (
@@ -30,12 +31,27 @@ type Ghost struct {
 	Pressed []string `json:"pressed"` // what must be held for it, in the order of the current
 	Way     []string `json:"way"`     // of the current: net, key, net, key, … net
 	OnWay   bool     `json:"on_way"`  // it is of the chord itself, and reads before it is pressed
-	Drops   int      `json:"drops"`   // diodes that the current passes
+	Doubt   bool     `json:"doubt"`   // its line is then neither low nor high for certain
 }
 
-// Of works out what is read while the keys of c are held. Names that are no keys of r are ignored.
-func Of(r *scan.Result, c *panel.Chord) Reading {
+// A Level is what a key reads as that nobody holds.
+type Level int
+
+// The levels, as a judge tells them.
+const (
+	Apart Level = iota // as not pressed
+	Doubt              // neither for certain
+	Joins              // as pressed
+)
+
+// A Judge tells what a key reads as while only the given ones are held.
+type Judge func(pressed []string, key string) Level
+
+// Of works out what is read while the keys of c are held. Names that are no keys of r are ignored. Without
+// a judge, two diodes or more on the way leave a reading in doubt, and fewer make it sure.
+func Of(r *scan.Result, c *panel.Chord, judge Judge) Reading {
 	b := benchOf(r)
+	b.judge = judge
 	h := b.held(c)
 	w := b.search(h, nil)
 	sets, whole := b.sets(c)
@@ -62,13 +78,10 @@ func Of(r *scan.Result, c *panel.Chord) Reading {
 // is driven low; with pull-downs the other way.
 func (b *bench) ghost(p path, chord []string) Ghost {
 	at := b.cells[p.phantom]
-	g := Ghost{Key: at.Key, Row: at.Row, Column: at.Column, OnWay: slices.Contains(chord, at.Key), Way: []string{b.name(p.nodes[0])}}
+	g := Ghost{Key: at.Key, Row: at.Row, Column: at.Column, OnWay: slices.Contains(chord, at.Key), Way: []string{b.name(p.nodes[0])}, Doubt: p.doubt}
 	for i, k := range p.keys {
 		g.Pressed = append(g.Pressed, b.cells[k].Key)
 		g.Way = append(g.Way, b.cells[k].Key, b.name(p.nodes[i+1]))
-		if b.diode[k] {
-			g.Drops++
-		}
 	}
 	if b.result.Active == "high" {
 		slices.Reverse(g.Pressed)

@@ -52,7 +52,7 @@ func TestGhosts(t *testing.T) {
 		{"keys that are not there", "abx", drawn("ab", "cd"), nil, ""},
 	}
 	for _, tt := range tests {
-		got := hold.Of(tt.r, &panel.Chord{Keys: keys(tt.held)})
+		got := hold.Of(tt.r, &panel.Chord{Keys: keys(tt.held)}, nil)
 		var ghosts []string
 		for _, g := range got.Ghosts {
 			ghosts = append(ghosts, g.Key+": "+strings.Join(g.Way, " "))
@@ -73,7 +73,7 @@ func TestGhosts(t *testing.T) {
 func TestWayOfAnActiveHighMatrix(t *testing.T) {
 	r := drawn("ab", "cd")
 	r.Active = "high"
-	got := hold.Of(r, &panel.Chord{Keys: keys("abd")})
+	got := hold.Of(r, &panel.Chord{Keys: keys("abd")}, nil)
 	if len(got.Ghosts) != 1 || strings.Join(got.Ghosts[0].Way, " ") != "column 0 a row 0 b column 1 d row 1" {
 		t.Errorf("%+v", got.Ghosts)
 	}
@@ -85,12 +85,12 @@ func TestLines(t *testing.T) {
 	for i, c := range [][2]int{{0, 1}, {0, 2}, {1, 0}, {1, 2}, {2, 0}, {2, 1}} {
 		r.Cells = append(r.Cells, scan.Cell{Key: string(rune('a' + i)), Row: c[0], Column: c[1], Diode: true})
 	}
-	got := hold.Of(r, &panel.Chord{Keys: keys("ad")})
-	if len(got.Ghosts) != 1 || got.Ghosts[0].Key != "b" || got.Ghosts[0].Drops != 2 || got.Cured || len(got.Diodes) != 0 ||
+	got := hold.Of(r, &panel.Chord{Keys: keys("ad")}, nil)
+	if len(got.Ghosts) != 1 || got.Ghosts[0].Key != "b" || !got.Ghosts[0].Doubt || got.Cured || len(got.Diodes) != 0 ||
 		strings.Join(got.Ghosts[0].Way, " ") != "line 0 a line 1 d line 2" {
 		t.Errorf("a and d: %+v", got)
 	}
-	if got := hold.Of(r, &panel.Chord{Keys: keys("ac")}); len(got.Ghosts) != 0 {
+	if got := hold.Of(r, &panel.Chord{Keys: keys("ac")}, nil); len(got.Ghosts) != 0 {
 		t.Errorf("there and back: %+v", got)
 	}
 }
@@ -113,7 +113,7 @@ func TestChoices(t *testing.T) {
 		{"no keys", panel.Chord{}, 1, 1},
 	}
 	for _, tt := range tests {
-		if got := hold.Of(r, &tt.c); got.Sets != tt.sets || got.Safe != tt.safe || !got.Whole {
+		if got := hold.Of(r, &tt.c, nil); got.Sets != tt.sets || got.Safe != tt.safe || !got.Whole {
 			t.Errorf("%s: %d of %d sets are safe, want %d of %d", tt.name, got.Safe, got.Sets, tt.safe, tt.sets)
 		}
 	}
@@ -128,11 +128,11 @@ func TestTooManyChoices(t *testing.T) {
 		all = append(all, fmt.Sprint("S", i))
 	}
 	same := panel.AnyOf{Count: 4, Of: all[:8]}
-	many := hold.Of(r, &panel.Chord{Any: []panel.AnyOf{{Count: 32, Of: all[:64]}, {Count: 32, Of: all[64:]}}})
+	many := hold.Of(r, &panel.Chord{Any: []panel.AnyOf{{Count: 32, Of: all[:64]}, {Count: 32, Of: all[64:]}}}, nil)
 	if many.Whole || len(many.Ghosts) == 0 || many.Safe > 0 {
 		t.Errorf("%d sets, %d safe, whole: %v, %d ghosts", many.Sets, many.Safe, many.Whole, len(many.Ghosts))
 	}
-	if row := hold.Of(r, &panel.Chord{Any: []panel.AnyOf{same, same, same, same}}); row.Whole || row.Safe != row.Sets {
+	if row := hold.Of(r, &panel.Chord{Any: []panel.AnyOf{same, same, same, same}}, nil); row.Whole || row.Safe != row.Sets {
 		t.Errorf("of one row %d sets, %d safe, whole: %v", row.Sets, row.Safe, row.Whole)
 	}
 }
@@ -174,7 +174,7 @@ func TestGhostsAreThoseOfTheWires(t *testing.T) {
 		for _, g := range verify(r, set) {
 			want = append(want, says(g.Phantom, g.Pressed))
 		}
-		got := hold.Of(r, &panel.Chord{Keys: set})
+		got := hold.Of(r, &panel.Chord{Keys: set}, nil)
 		for _, g := range got.Ghosts {
 			have = append(have, says(g.Key, g.Pressed))
 			if read := scan.Reads(r, g.Pressed); !slices.Contains(read, g.Key) {
@@ -194,7 +194,7 @@ func TestDiodesAreTheFewest(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		r := anyMatrix(rt)
 		set := anySet(rt, r)
-		got := hold.Of(r, &panel.Chord{Keys: set})
+		got := hold.Of(r, &panel.Chord{Keys: set}, nil)
 		if !got.Cured || len(verify(withDiodes(r, got.Diodes), set)) > 0 {
 			rt.Fatalf("with diodes at %v %v still ghosts", got.Diodes, set)
 		}
@@ -226,7 +226,7 @@ func TestGuards(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		r := anyMatrix(rt)
 		set := anySet(rt, r)
-		diodes := withDiodes(r, hold.Of(r, &panel.Chord{Keys: set}).Diodes) // no ghosts to begin with
+		diodes := withDiodes(r, hold.Of(r, &panel.Chord{Keys: set}, nil).Diodes) // no ghosts to begin with
 		for _, g := range hold.Guards(diodes, []panel.Chord{{Name: "other"}, {Name: "grip", Keys: set}}) {
 			without := *diodes
 			without.Cells = slices.Clone(diodes.Cells)
@@ -271,6 +271,34 @@ func BenchmarkGuards(b *testing.B) {
 func BenchmarkOf(b *testing.B) {
 	r := drawn("abcdefgh", "ijklmnop", "qrstuvwx")
 	for b.Loop() {
-		hold.Of(r, &panel.Chord{Keys: keys("abjkrs")})
+		hold.Of(r, &panel.Chord{Keys: keys("abjkrs")}, nil)
+	}
+}
+
+// What the judge says of the voltages goes before what logic says.
+func TestJudge(t *testing.T) {
+	r := drawn("abc", ".ef", "g..")
+	tests := []struct {
+		name   string
+		judge  func(pressed []string, key string) hold.Level
+		ghosts string
+		doubt  bool
+	}{
+		{"as logic has it", func([]string, string) hold.Level { return hold.Joins }, "f", false},
+		{"in doubt", func([]string, string) hold.Level { return hold.Doubt }, "f", true},
+		{"none", func([]string, string) hold.Level { return hold.Apart }, "", false},
+	}
+	for _, tt := range tests {
+		got := hold.Of(r, &panel.Chord{Keys: keys("bce")}, tt.judge)
+		var ghosts string
+		for _, g := range got.Ghosts {
+			ghosts += g.Key
+			if g.Doubt != tt.doubt || !slices.Equal(g.Pressed, keys("ebc")) {
+				t.Errorf("%s: %+v", tt.name, g)
+			}
+		}
+		if ghosts != tt.ghosts || (got.Safe == 1) != (ghosts == "") {
+			t.Errorf("%s: ghosts %s, %d safe", tt.name, ghosts, got.Safe)
+		}
 	}
 }

@@ -13,12 +13,14 @@ const mostSteps = 100000
 type path struct {
 	nodes, keys []int
 	phantom     int
+	doubt       bool
 }
 
 // A walk searches depth first for the paths of a chord, passing no line twice.
 type walk struct {
 	*bench
 	held
+	more  map[int]bool   // cells to be taken as having a diode
 	ways  map[int][]step // from each node
 	nodes []int
 	keys  []int
@@ -33,7 +35,7 @@ type step struct{ key, to int }
 // search finds the ghosts of a chord: the paths that contain no smaller one, fewest keys first. Cells in
 // more are taken as having a diode, beside those that have one.
 func (b *bench) search(h held, more map[int]bool) *walk {
-	w := &walk{bench: b, held: h, ways: map[int][]step{}, left: mostSteps, whole: true}
+	w := &walk{bench: b, held: h, more: more, ways: map[int][]step{}, left: mostSteps, whole: true}
 	var from []int
 	for _, k := range h.cells {
 		if !slices.Contains(from, b.row[k]) {
@@ -77,8 +79,29 @@ func (w *walk) haunt(node int) bool {
 	if !ok || slices.Contains(w.keys, k) {
 		return false
 	}
-	w.found = append(w.found, path{slices.Clone(w.nodes), slices.Clone(w.keys), k})
-	return true
+	level := w.level(k)
+	if level != Apart {
+		w.found = append(w.found, path{slices.Clone(w.nodes), slices.Clone(w.keys), k, level == Doubt})
+	}
+	return level != Apart
+}
+
+// level is what cell k reads as, at the end of the path so far.
+func (w *walk) level(k int) Level {
+	pressed, drops := make([]string, len(w.keys)), 0
+	for i, cell := range w.keys {
+		pressed[i] = w.bench.cells[cell].Key
+		if w.diode[cell] || w.more[cell] {
+			drops++
+		}
+	}
+	switch {
+	case w.judge != nil && len(w.more) == 0:
+		return w.judge(pressed, w.bench.cells[k].Key)
+	case drops > 1:
+		return Doubt
+	}
+	return Joins
 }
 
 // backward lists the keys of a path that a diode would close to it.

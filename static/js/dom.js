@@ -29,6 +29,14 @@ export const svg = (name, attributes = {}) => {
   return el;
 };
 
+/** @type {(name: string, className: string, ...inside: (Node | string)[]) => HTMLElement} a new element with what it holds */
+export const make = (name, className, ...inside) => {
+  const el = document.createElement(name);
+  if (className) el.className = className;
+  el.append(...inside);
+  return el;
+};
+
 /** @type {(text: string | undefined) => string[]} the words of a list in an attribute */
 export const words = (text) => (text ?? '').split(/[\s,]+/).filter(Boolean);
 

@@ -1,7 +1,7 @@
 // @ts-check
 // One gesture, one edit: sent, then the page follows; a refusal is told and takes the gesture back.
 import { foresee } from './foresee.js';
-import { sendEdit, sendStep } from './remote.js';
+import { sendEdit, sendLend, sendStep } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
 
@@ -23,6 +23,17 @@ export const change = async (edit, takeBack) => {
   }
   await renew();
   return true;
+};
+
+/** @type {(what: string) => Promise<void>} takes parts that the server finds room for */
+export const borrow = async (what) => {
+  const answer = await sendLend(what);
+  if (!answer.ok) {
+    warn(`${answer.error} ${answer.fix}`.trim());
+    return;
+  }
+  await renew();
+  sayDone();
 };
 
 /** Tells what was just done, in the words that undo has for it. */

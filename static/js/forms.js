@@ -1,6 +1,7 @@
 // @ts-check
 // Forms and buttons that name an edit. A form's fields are the members of its edit; data-as says how
 // a field's text is read, data-root under which member they stand, data-base what they start from.
+import { chordEdit } from './chord_form.js';
 import { change, sayDone } from './edits.js';
 import { closest, words } from './dom.js';
 import { atOf, facts, partOf } from './facts.js';
@@ -56,6 +57,7 @@ const membersOf = (form) => {
   for (const f of form.elements) {
     if (!(f instanceof HTMLInputElement || f instanceof HTMLSelectElement || f instanceof HTMLTextAreaElement) || !f.name || f.disabled) continue;
     if (f.dataset.as === 'numbers') lists.set(f.name, [...(lists.get(f.name) ?? []), Number(f.value)]);
+    else if (f.dataset.as === 'names') lists.set(f.name, [...(lists.get(f.name) ?? []), ...(f.value ? [f.value] : [])]);
     else if (f.dataset.as === 'many') lists.set(f.name, [...(lists.get(f.name) ?? []), ...(f instanceof HTMLInputElement && f.checked ? [f.value] : [])]);
     else put(root, f.name, read(f));
   }
@@ -71,7 +73,7 @@ const SPECIAL = {
     const from = atOf(p);
     return { do: 'move', refs: [p.ref], columns: to.col - from.col, rows: to.row - from.row };
   },
-  chord: ({ name, keys }) => (Array.isArray(keys) && keys.length > 1 ? { do: 'chord', name, keys } : 'A chord needs two keys at least. Press them on the board, or tick them in the list.'),
+  chord: chordEdit,
   'join-board': ({ id, board, side, size, skip, misfit }) => {
     const old = facts().boards.find((b) => b.id === board);
     const [columns, rows] = String(size).split('x').map(Number);

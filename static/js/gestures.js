@@ -9,7 +9,7 @@ import { nearestHole } from './holes.js';
 import { editLegend } from './legend.js';
 import { cursor, putCursor, showWhere } from './cursor.js';
 import { isSelected, select, selected, toggle } from './selection.js';
-import { pressChord } from './chords.js';
+import { isTelling, pressChord } from './chords.js';
 import { goToNote, goToWire, lightNet } from './light.js';
 import { framing } from './modes/frame.js';
 import { moving } from './modes/move.js';
@@ -79,6 +79,12 @@ const pressPart = (ref, more, at) => {
   if (more) toggle(ref); else select([ref]);
 };
 
+/** @param {PointerEvent} e while a chord is told every finger presses the key under it, at once @returns {boolean} */
+const pressKey = (e) => {
+  const ref = isTelling() ? under({ x: e.clientX, y: e.clientY }).ref : '';
+  return (partOf(ref)?.keys.length ?? 0) > 0 && pressChord(ref);
+};
+
 /** Two fingers: how far apart, and their middle. */
 const pinch = () => {
   const [a, b] = [...fingers.values()];
@@ -105,6 +111,7 @@ export const cancelGesture = () => {
 const down = (e) => {
   if (closest(e.target, '.legend-input') || (e.button !== 0 && e.button !== 1)) return;
   board.focus({ preventScroll: true });
+  if (e.button === 0 && pressKey(e)) return;
   board.setPointerCapture(e.pointerId);
   if (e.pointerType === 'touch') fingers.set(e.pointerId, { x: e.clientX, y: e.clientY });
   if (fingers.size === 2) {

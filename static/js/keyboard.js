@@ -86,6 +86,7 @@ const space = () => {
     return;
   }
   const p = partAt(cursor(), faceUp());
+  if (p && pressChord(p.ref)) return;
   if (!p || facts().room !== 'place') return;
   if (!isSelected(p.ref)) select([p.ref]);
   lift(selected(), false, cursor());

@@ -37,6 +37,19 @@ const lightWires = (selector) => {
 /** @param {string} net */
 const ofNet = (net) => `.wire[data-net="${CSS.escape(net)}"]`;
 
+/** @param {string} net lights the head of a line in the scan matrix */
+const lightHeads = (net) => {
+  for (const head of document.querySelectorAll(`[data-line="${CSS.escape(net)}"]`)) head.classList.add('lit');
+};
+
+/** @param {readonly string[]} nets lights the lines of a cell; their ends would be too many rings */
+const lightLines = (nets) => {
+  for (const net of nets) {
+    lightWires(ofNet(net));
+    lightHeads(net);
+  }
+};
+
 /** @type {(net: string) => void} lights a whole net */
 export const lightNet = (net) => {
   clear();
@@ -64,8 +77,8 @@ const lead = (el, holes) => {
   leader.setAttribute('class', `leader ${el.dataset.severity ?? ''}`);
 };
 
-/** @param {HTMLElement} el lights what el speaks of */
-const light = (el) => {
+/** @type {(el: HTMLElement) => void} lights what el speaks of */
+export const light = (el) => {
   if (el === source) return;
   clear();
   source = el;
@@ -80,7 +93,11 @@ const light = (el) => {
     drawing()?.classList.add('lighting');
   }
   if (d.wire) lightWires(`.wire[data-index="${CSS.escape(d.wire)}"]`);
-  else if (d.net) holes = [...holes, ...lightWires(ofNet(d.net))];
+  else if (d.cross) lightLines([d.net ?? '', d.cross]);
+  else if (d.net) {
+    holes = [...holes, ...lightWires(ofNet(d.net))];
+    lightHeads(d.net);
+  }
   showRings(holes);
   const first = words(d.refs)[0];
   const box = !d.holes && first ? partOf(refOf(first))?.box : undefined;
@@ -105,6 +122,7 @@ const onPoint = (target) => {
 /** @param {PointerEvent} e the row of the wire under the pointer */
 const onBoard = (e) => {
   const g = closest(e.target, '.wire');
+  if (!g && source?.matches('[data-cell]') && !closest(e.target, '.part')) clear();
   if (!g || carrying() || byId('board').matches('.aiming, .grabbing')) return;
   clear();
   lightWires(`.wire[data-index="${CSS.escape(g.dataset.index ?? '')}"]`);

@@ -77,6 +77,9 @@ export const sendEdit = (edit) => command('edits', (id, base) => ({ id, base, ed
 /** @type {(which: 'undo' | 'redo') => Promise<Answer>} */
 export const sendStep = (which) => command(which, (id) => ({ id }));
 
+/** @type {(what: string) => Promise<Answer>} has the server place parts that lack, such as lamps */
+export const sendLend = (what) => command('lend', (id, base) => ({ id, base, what }));
+
 /** @type {(step: string, done: boolean) => Promise<Answer>} */
 export const sendTick = (step, done) => command('ticks', () => ({ step, done }));
 

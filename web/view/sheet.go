@@ -87,11 +87,12 @@ type Notes struct {
 	Empty           bool // nothing is placed yet
 }
 
-// An Offer is an edit that would mend some of the notes at once. Its Edit is empty when there is
-// none.
+// An Offer is an edit that would mend some of the notes at once, or one that the server works out when
+// it is taken. Both are empty when there is none.
 type Offer struct {
 	Label string // such as "Place 3 diodes"
 	Edit  string // the members of an edit of several taken together, as JSON
+	Lend  string // what is lent
 }
 
 // Count is how many ask for something to be done.
