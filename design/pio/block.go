@@ -5,6 +5,9 @@ import "fmt"
 // A Block is one block of four machines that share a memory, eight flags and the pins. It starts with
 // cycle 0. Its methods are what a processor does between two cycles; they take no time of their own.
 // All panic on a machine, address or register value that does not exist.
+//
+// Left out: direct memory access, the lines to the interrupt controller (see RunUntil and Flags), the
+// shift of the 32 GPIOs by GPIOBASE, and neighbouring blocks, whose flags are taken for low.
 type Block struct {
 	version  Version
 	memory   [Memory]uint16

@@ -33,11 +33,17 @@ type watch struct {
 	same   uint64 // what they promised then
 	rounds int    // before then is replaced
 	span   int
+	rest   int // rounds before it looks again, after circles that could not be left out
+	tired  int // how many such rounds it rested last
 }
 
 // round is called when the machine has gone back in its program.
 func (b *Block) round(m *machine, end uint64) {
 	w := &b.watch
+	if w.rest > 0 {
+		w.rest--
+		return
+	}
 	if t := &w.then; w.span > 0 && m.pc == t.pc && m.x == t.x && m.y == t.y && m.isr == t.isr && m.osr == t.osr && m.rx.level == t.rx {
 		if b.moment(m) == *t {
 			b.skip(m, end)
@@ -86,11 +92,13 @@ func (b *Block) skip(m *machine, end uint64) {
 	if w.asked == b.watch.asked && w.comes == never {
 		horizon = max(horizon, w.next)
 	}
-	b.watch = watch{}
 	horizon = min(horizon, end)
 	if horizon <= m.next+circle {
+		tired := min(2*b.watch.tired+1, 1<<12)
+		b.watch = watch{rest: tired, tired: tired}
 		return
 	}
+	b.watch = watch{}
 	ahead := (horizon - m.next) / circle * circle
 	m.due += ahead << partBits
 	m.next += ahead

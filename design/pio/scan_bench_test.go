@@ -24,6 +24,11 @@ func (k *keyMatrix) Levels(_ uint64, d Drive) (uint32, uint64) {
 	return levels, Forever
 }
 
+// A settledMatrix promises that only what is driven counts, until it is told of another key.
+type settledMatrix struct{ *keyMatrix }
+
+func (settledMatrix) SameUntil(uint64) uint64 { return Forever }
+
 // tightScan reads the matrix in 21 cycles, without regard to settling.
 const tightScan = `
 .program tight
@@ -95,10 +100,21 @@ func scanning(tb testing.TB, source string, pins Pins) *Block {
 // BenchmarkScan tells how fast one machine scans a matrix in which a key now and then changes. Here and
 // below, seconds are those of the processor.
 func BenchmarkScan(bench *testing.B) {
-	for name, source := range map[string]string{"tight": tightScan, "settled": settledScan} {
-		bench.Run(name, func(bench *testing.B) {
-			k := &keyMatrix{pressed: [4]uint32{2: 1 << 1}}
-			b := scanning(bench, source, k)
+	k := &keyMatrix{pressed: [4]uint32{2: 1 << 1}}
+	for _, run := range []struct {
+		name, source string
+		pins         Pins
+		machines     int
+	}{
+		{"tight", tightScan, k, 1}, {"settled", settledScan, k, 1}, {"tight on all machines", tightScan, k, 4},
+		{"tight promising", tightScan, settledMatrix{k}, 1}, {"settled promising", settledScan, settledMatrix{k}, 1},
+	} {
+		bench.Run(run.name, func(bench *testing.B) {
+			b := scanning(bench, run.source, run.pins)
+			for n := 1; n < run.machines; n++ {
+				b.Configure(n, b.machines[0].config)
+			}
+			b.Enable(1<<run.machines - 1)
 			const cycles = 100_000
 			began := processorSeconds(bench)
 			for bench.Loop() {

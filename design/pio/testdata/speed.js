@@ -1,6 +1,7 @@
 // Runs the scan program of a task on the emulator of the npm package rp2040js against a matrix of four
 // columns on GPIO 0 to 3 and five rows on GPIO 4 to 8, and prints millions of cycles a second: the best
-// of three runs after a warm-up, one machine stepped alone, rows set before each step. Then the words of
+// of three runs after a warm-up, one machine stepped alone, rows set
+// before each step in the way that the package publishes. Then the words of
 // the last run that it put into its queue, the first of them.
 import { readFileSync } from 'node:fs';
 import { RP2040 } from 'rp2040js';
@@ -25,7 +26,7 @@ function run(cycles) {
     for (let r = 0; r < 5; r++) {
       let high = true;
       for (let c = 0; c < 4; c++) if ((low >> c & 1) && (task.pressed[c] >> r & 1)) high = false;
-      rows[r].rawInputValue = high;
+      rows[r].setInputValue(high);
     }
     m.step();
     while (!m.rxFIFO.empty) {
