@@ -293,4 +293,14 @@ func TestWireRoomTakesAConcession(t *testing.T) {
 	if p.count("#pin-conflict") != 0 {
 		t.Errorf("%q does not mend it", offers[last])
 	}
+
+	// A row tied through a key that it serves is untied through the row, too.
+	p.edits(1, func() { d.edit(panel, `{"do": "lock-pin", "signal": "S1.A1", "gpio": "GP16"}`) })
+	if row := p.text(`tr:has([id="pin-row 0"])`); !strings.Contains(row, "tied by you") {
+		t.Fatalf("the row says %q", row)
+	}
+	p.edits(1, func() { m.choose(`[id="pin-row 0"]`, "let") })
+	if file := d.file(panel); strings.Contains(file, `"S1.A1"`) {
+		t.Errorf("the tie through the key is still in the file")
+	}
 }

@@ -113,7 +113,7 @@ const click = (e) => {
       return;
     }
     const at = place(e), gpio = button && button.dataset.carry === carried() ? '' : pinUnder(at);
-    stop(e);
+    if (gpio || button || closest(e.target, '.module-small, #module-large')) stop(e);
     if (gpio) aimAt(gpio, at);
     if (gpio) void putDown(); else letFall();
     return;

@@ -6,7 +6,7 @@ import { change, sayDone } from './edits.js';
 import { closest, words } from './dom.js';
 import { atOf, facts, partOf } from './facts.js';
 import { holeName, parseHole, step, toSteps } from './holes.js';
-import { deedOf, figures, sayCost } from './pins.js';
+import { deedOf, figures, lockEdit, sayCost } from './pins.js';
 import { send } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
@@ -74,6 +74,7 @@ const SPECIAL = {
     return { do: 'move', refs: [p.ref], columns: to.col - from.col, rows: to.row - from.row };
   },
   chord: chordEdit,
+  'lock-pin': ({ signal, gpio }) => lockEdit(String(signal), String(gpio)),
   'join-board': ({ id, board, side, size, skip, misfit }) => {
     const old = facts().boards.find((b) => b.id === board);
     const [columns, rows] = String(size).split('x').map(Number);
@@ -102,8 +103,8 @@ const said = new WeakMap();
 
 /** @param {Edit} edit @returns {() => void} tells of an edit once it is done; what a tie cost can only be told then */
 const teller = (edit) => {
-  if (edit.do !== 'lock-pin') return sayDone;
   const before = figures(), deed = deedOf(edit);
+  if (!deed) return sayDone;
   return () => { sayCost(deed, before); };
 };
 

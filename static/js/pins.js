@@ -59,19 +59,33 @@ export const sayCost = (deed, before) => {
   return text;
 };
 
-/** @type {(edit: Edit) => string} Locked display SDA to GP8 */
-export const deedOf = ({ signal, gpio }) => {
-  const net = reachOf(String(signal))?.net ?? String(signal);
-  return gpio ? `Locked ${net} to ${gpio}` : `Unlocked ${net}`;
+/** @typedef {{ do: 'lock-pin', signal: string, gpio: string }} Lock */
+
+/** @type {(edit: Edit) => Lock | undefined} what an edit ties or unties, if that is what it does */
+const lockOf = (edit) => {
+  const last = edit.do === 'together' && Array.isArray(edit.edits) ? edit.edits.at(-1) : edit;
+  return last?.do === 'lock-pin' ? last : undefined;
+};
+
+/** @type {(edit: Edit) => string} Locked display SDA to GP8; '' for an edit that ties nothing */
+export const deedOf = (edit) => {
+  const lock = lockOf(edit);
+  if (!lock) return '';
+  const net = reachOf(lock.signal)?.net ?? lock.signal;
+  return lock.gpio ? `Locked ${net} to ${lock.gpio}` : `Unlocked ${net}`;
+};
+
+/** @type {(signal: string, gpio: string) => Edit} ties a signal to a pin, or with '' unties it, under whatever name it was tied */
+export const lockEdit = (signal, gpio) => {
+  /** @type {Lock} */
+  const lock = { do: 'lock-pin', signal, gpio };
+  const others = reachOf(signal)?.ties.filter((name) => name !== signal) ?? [];
+  if (!others.length) return lock;
+  return { do: 'together', label: deedOf(lock).replace('ocked', 'ock'), edits: [...others.map((name) => ({ ...lock, signal: name, gpio: '' })), lock] };
 };
 
 /** @type {(signal: string, gpio: string) => Promise<string>} ties a signal, and returns what was said; '' when it was refused */
 export const tie = async (signal, gpio) => {
-  const before = figures();
-  const lock = { do: 'lock-pin', signal, gpio };
-  const others = reachOf(signal)?.ties.filter((name) => name !== signal) ?? [];
-  const deed = deedOf(lock);
-  // A tie under another of its names would clash with the new one.
-  const edit = others.length ? { do: 'together', label: deed.replace('Locked', 'Lock'), edits: [...others.map((name) => ({ ...lock, signal: name, gpio: '' })), lock] } : lock;
+  const before = figures(), edit = lockEdit(signal, gpio), deed = deedOf(edit);
   return (await change(edit)) ? sayCost(deed, before) : '';
 };
