@@ -8,54 +8,52 @@ import (
 
 // levels are the weights of what an assignment gives up. Each is more than all that the levels below
 // it can add up to, so that a cost compares them in order: optional signals left out, what the maker
-// asked to spare in the maker's order, holes of distance, length as the crow flies, pin numbers. Among
-// assignments that take the same number of holes the one shortest as the crow flies has no two lines
-// that cross and could change pins: changing them would shorten it.
+// asked to spare in the maker's order, holes of distance, length as the crow flies. Among assignments
+// that take the same number of holes the one shortest as the crow flies has no two lines that cross and
+// could change pins, unless they lie on one straight line: changing them would shorten it.
 type levels struct {
 	leftOut  int
 	spare    []int // by wish to spare; 0 for what no price on a pin can say
+	above    int   // the least level above the holes
 	hole     int
-	above    int // the least level above the holes
-	straight int // of a unit of length as the crow flies; 0 when there is no room for it
-	fine     int // such a unit is 1/2^fine of a hole
+	fine     int  // the unit of length as the crow flies is 1/2^fine of a hole
+	straight bool // there is room for that length
 }
 
 // finest and coarsest bound the units of length as the crow flies.
 const (
-	finest   = 6
+	finest   = 12
 	coarsest = -4
 )
 
 func (t *task) weigh() levels {
 	for fine := finest; fine >= coarsest; fine-- {
-		if l, fits := t.weighAt(fine, 1); fits {
+		if l, fits := t.weighAt(fine, true); fits {
 			return l
 		}
 	}
-	l, _ := t.weighAt(0, 0)
+	l, _ := t.weighAt(0, false)
 	return l
 }
 
 // weighAt gives the weights with units of length of a given fineness, or without any, and reports
 // whether the cost of the dearest assignment stays within what the search can take.
-func (t *task) weighAt(fine, straight int) (levels, bool) {
-	numbers, crow, holes, optional := 0, 0, 0, 0
+func (t *task) weighAt(fine int, straight bool) (levels, bool) {
+	crow, holes, optional := 0, 0, 0
 	for s := range t.signals {
-		numbers += t.place(s) * t.highest()
 		far, long := 0, 0
 		for pin := range t.pins {
-			far, long = max(far, t.line[s][pin].steps), max(long, t.crow(s, pin, fine))
+			far = max(far, t.line[s][pin].steps)
+			if straight {
+				long = max(long, t.crow(s, pin, fine))
+			}
 		}
 		holes, crow = holes+far, crow+long
 		if !t.required(s) {
 			optional++
 		}
 	}
-	l := levels{fine: fine, hole: numbers + 1}
-	if straight > 0 {
-		l.straight = numbers + 1
-		l.hole = l.straight * (crow + 1)
-	}
+	l := levels{fine: fine, straight: straight, hole: crow + 1}
 	l.above = l.hole * (holes + 1)
 	total, dearest := l.above, l.above
 	l.spare = make([]int, len(t.spares))
@@ -68,16 +66,6 @@ func (t *task) weighAt(fine, straight int) (levels, bool) {
 	}
 	l.leftOut = total
 	return l, dearest+total*optional <= search.MaxTotal
-}
-
-func (t *task) place(s int) int { return max(1, search.MaxSlots-s) }
-
-func (t *task) highest() int {
-	n := 0
-	for _, pin := range t.pins {
-		n = max(n, pin.GPIO)
-	}
-	return n
 }
 
 // crow is the length of a line as the crow flies, in units of 1/2^fine of a hole.
@@ -112,9 +100,9 @@ func (t *task) prices() [][]int {
 	for s := range t.signals {
 		table[s] = make([]int, len(t.pins))
 		for pin := range t.pins {
-			c := t.weight.hole*t.line[s][pin].steps + t.number(s, pin)
-			if t.weight.straight > 0 {
-				c += t.weight.straight * t.crow(s, pin, t.weight.fine)
+			c := t.weight.hole * t.line[s][pin].steps
+			if t.weight.straight {
+				c += t.crow(s, pin, t.weight.fine)
 			}
 			for i, what := range t.spares {
 				if t.spoils(what, s, pin) {
@@ -128,4 +116,4 @@ func (t *task) prices() [][]int {
 }
 
 // number is what a pin's number counts for signal s: more for earlier signals.
-func (t *task) number(s, pin int) int { return t.place(s) * t.pins[pin].GPIO }
+func (t *task) number(s, pin int) int { return max(1, search.MaxSlots-s) * t.pins[pin].GPIO }

@@ -92,12 +92,12 @@ var spareWords = [...]string{"the serial console", "the analogue pins", "an I2C 
 // busesTaken says why no I2C instance can be spared.
 func (t *task) busesTaken(at []int) string {
 	own := 0
-	for instance := range i2cInstances {
+	for instance := range instances {
 		if t.ownBus(instance, at) {
 			own++
 		}
 	}
-	if own == i2cInstances {
+	if own == instances {
 		return "the panel's own buses use both"
 	}
 	return "signals that had no other pin and pins kept free leave none whole"

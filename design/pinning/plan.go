@@ -18,15 +18,22 @@ const budget = 120_000
 
 // Plan gives pins to the signals of the parts and of the keys.
 func Plan(p *panel.Panel, m *controller.Module, moduleRef string, r *scan.Result) Result {
-	return Assign(p, m, moduleRef, slices.Concat(signal.OfParts(p), KeySignals(p, r)))
+	return Assign(p, m, moduleRef, Signals(p, r))
+}
+
+// Signals lists what the parts and the keys want, in the order in which Plan takes them.
+func Signals(p *panel.Panel, r *scan.Result) []signal.Signal {
+	return slices.Concat(signal.OfParts(p), KeySignals(p, r))
 }
 
 // Assign gives every signal a pin of the module, which is placed on p as moduleRef. An optional
 // signal goes without when pins are short. Of all ways that keep the hard rules it takes the one
-// that leaves out the fewest optional signals, then uses the fewest of the serial console's pins, then
-// the fewest analogue pins for other work, then the fewest holes of distance, then the lowest
-// numbers, earlier signals first. Signals have different ids, and those of one bus want different
-// lines of it. m may be nil when there is no module.
+// that leaves out the fewest optional signals, then takes the least from what the maker wants spared,
+// wish by wish in the maker's order, then the fewest holes of distance. Of those it takes the one with
+// the fewest crossings of straight lines, then the lowest numbers, earlier signals first; Untangled
+// says whether that is proved, else it is the best that a descent came to. The lines of a run may be
+// in any order. Signals have different ids, and those of one bus want different lines of it. m may be
+// nil when there is no module.
 func Assign(p *panel.Panel, m *controller.Module, moduleRef string, signals []signal.Signal) Result {
 	if m == nil {
 		return withoutModule(signals)

@@ -141,7 +141,7 @@ func (p *problem) reserve() {
 			at = append(at, pin)
 		}
 	}
-	for instance := range i2cInstances {
+	for instance := range instances {
 		data, clock := p.task.freeLines(instance, at)
 		for _, d := range data {
 			for _, c := range clock {

@@ -45,7 +45,9 @@ func drawTask(t *rapid.T, gpios []int, most int) (*panel.Panel, *controller.Modu
 		}
 	}
 	for range n("kept", 2) {
-		p.Pins.KeepFree = append(p.Pins.KeepFree, some("keep"))
+		if gpio := some("keep"); !slices.Contains(p.Pins.KeepFree, gpio) {
+			p.Pins.KeepFree = append(p.Pins.KeepFree, gpio)
+		}
 	}
 	p.Pins.Prefer = rapid.Permutation(panel.Spared).Draw(t, "prefer")[:n("spared", len(panel.Spared))]
 	if n("joins", 3) == 0 {

@@ -60,7 +60,7 @@ func (t *task) spared(what spare, at []int) bool {
 // freeBus is an I2C instance with a free pin for either line, which no bus of the panel's uses; -1
 // when there is none.
 func (t *task) freeBus(at []int) int {
-	for instance := range i2cInstances {
+	for instance := range instances {
 		if t.ownBus(instance, at) {
 			continue
 		}
@@ -72,7 +72,8 @@ func (t *task) freeBus(at []int) int {
 	return -1
 }
 
-const i2cInstances = 2
+// instances is how many there are of a peripheral that buses use.
+const instances = 2
 
 // ownBus reports whether a bus of the panel's is on an I2C instance.
 func (t *task) ownBus(instance int, at []int) bool {

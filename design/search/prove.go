@@ -122,7 +122,7 @@ func (p *prover) open(m int, field uint64) {
 	p.field[m] = 0
 	g := p.group[m]
 	for j, u := range p.units[m] {
-		if field>>j&1 != 0 && u != Never && (g < 0 || p.Problem.Groups[g].AnyOrder || p.solver.groups[g].row[j] != Never) {
+		if field>>j&1 != 0 && u != Never && (g < 0 || !p.solver.groups[g].loose || p.solver.groups[g].row[j] != Never) {
 			p.field[m] |= 1 << j
 		}
 	}
@@ -259,7 +259,7 @@ func (p *prover) tightest(tokens uint64, slack, odds, last int) (next int, choic
 
 // tokensAt is what a member of a loose group takes with slot j.
 func (p *prover) tokensAt(m, j int) uint64 {
-	if g := p.group[m]; g >= 0 && !p.Problem.Groups[g].AnyOrder && p.solver.groups[g].loose {
+	if g := p.group[m]; g >= 0 && p.solver.groups[g].loose {
 		return p.solver.groups[g].tokens[j]
 	}
 	return 0

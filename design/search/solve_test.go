@@ -11,17 +11,45 @@ import (
 // bruteForce tries every way to seat the members, with no cleverness at all.
 func bruteForce(p *Problem) (best int, ok bool) {
 	best = math.MaxInt
+	everyAnswer(p, func(slot []int) {
+		total := 0
+		for m, j := range slot {
+			total += p.Cost[m][j]
+		}
+		best, ok = min(best, total), true
+	})
+	return best, ok
+}
+
+// spread lists a group's options with their slots in every order that the members may have them.
+func spread(g Group) (options []Option) {
+	if !g.AnyOrder {
+		return g.Options
+	}
+	for _, o := range g.Options {
+		var mix func(head, rest []int)
+		mix = func(head, rest []int) {
+			if len(rest) == 0 {
+				options = append(options, Option{slices.Clone(head), o.Tokens})
+			}
+			for i := range rest {
+				mix(append(slices.Clone(head), rest[i]), slices.Delete(slices.Clone(rest), i, i+1))
+			}
+		}
+		mix(nil, o.Slots)
+	}
+	return options
+}
+
+// everyAnswer calls f with every way to seat the members.
+func everyAnswer(p *Problem, f func(slot []int)) {
 	slot := make([]int, len(p.Cost))
 	var seat func(g int, used, tokens uint64)
 	free := p.free()
 	var single func(i int, used uint64)
 	single = func(i int, used uint64) {
 		if i == len(free) {
-			total := 0
-			for m, j := range slot {
-				total += p.Cost[m][j]
-			}
-			best, ok = min(best, total), true
+			f(slot)
 			return
 		}
 		for j, c := range p.Cost[free[i]] {
@@ -37,7 +65,7 @@ func bruteForce(p *Problem) (best int, ok bool) {
 			return
 		}
 	options:
-		for _, o := range p.Groups[g].Options {
+		for _, o := range spread(p.Groups[g]) {
 			mask := used
 			for i, j := range o.Slots {
 				m := p.Groups[g].Members[i]
@@ -53,7 +81,6 @@ func bruteForce(p *Problem) (best int, ok bool) {
 		}
 	}
 	seat(0, 0, 0)
-	return best, ok
 }
 
 // checkAnswer recomputes an answer from nothing but the problem.
@@ -74,7 +101,7 @@ func checkAnswer(p *Problem, a Answer) string {
 	open = append(open, 0)
 	for _, g := range p.Groups {
 		var next []uint64
-		for _, o := range g.Options {
+		for _, o := range spread(g) {
 			fits := true
 			for i, m := range g.Members {
 				fits = fits && a.Slot[m] == o.Slots[i]
@@ -113,7 +140,7 @@ func drawProblem(t *rapid.T) *Problem {
 			m++
 			continue
 		}
-		g := Group{}
+		g := Group{AnyOrder: rapid.Bool().Draw(t, "any order")}
 		for i := range size {
 			g.Members = append(g.Members, m+i)
 		}
