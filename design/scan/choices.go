@@ -161,9 +161,10 @@ func (pl *planner) linesRow() row {
 	unsafe := map[string]bool{}
 	if d.doubts > 0 {
 		holder := d.lineUp(d.lines, d.pair).holder
-		for _, c := range pairsUp(pl.declared, pl.onLines()) {
+		chords := pairsUp(pl.declared, pl.onLines())
+		for _, c := range chords {
 			chord := newLineChord(c.family())
-			list, all := explainDoubts(&chord, d.pair, holder, d.lines)
+			list, all := explainDoubts(&chord, d.pair, holder, d.lines, chainBudget/len(chords))
 			unsafe[c.name] = unsafe[c.name] || len(list) > 0 || !all
 		}
 	}

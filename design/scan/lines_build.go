@@ -65,9 +65,10 @@ func (pl *planner) judgeLines() {
 			"Place a diode beside each key, or let the style be matrix.")
 	}
 	holder := d.lineUp(d.lines, d.pair).holder
-	for _, c := range pairsUp(pl.declared, pl.onLines()) {
+	chords := pairsUp(pl.declared, pl.onLines())
+	for _, c := range chords {
 		chord := newLineChord(c.family())
-		list, all := explainDoubts(&chord, d.pair, holder, d.lines)
+		list, all := explainDoubts(&chord, d.pair, holder, d.lines, chainBudget/len(chords))
 		for _, g := range list {
 			if len(pl.result.Ghosts) < maxGhosts {
 				pl.result.Ghosts = append(pl.result.Ghosts, Ghost{Chord: c.name, Pressed: idsOf(d.keys, g.path), Phantom: d.keys[g.phantom].ID,

@@ -14,6 +14,7 @@ import (
 type lineChord struct {
 	*family
 	pairs [choiceSets]uint16 // by kind of one key: the kinds, a bit each, of another that may be held with it
+	wide  bool               // any four keys may be held, or all at once: long chains count as if all could be
 }
 
 func newLineChord(f *family) lineChord {
@@ -26,6 +27,7 @@ func newLineChord(f *family) lineChord {
 			}
 		}
 	}
+	c.wide = f.plain || slices.Max(f.kind) < 2 && f.room[1] >= 4
 	return c
 }
 
@@ -46,8 +48,9 @@ func newRing(lines int) *ring {
 	return r
 }
 
-// doubts counts the keys that a chord may make read as pressed. pair gives each key's reading line *
-// lines + selected line. Of a chord that leaves a choice it counts those that two held keys do.
+// doubts counts the keys that a chord may make read as pressed, for the search. pair gives each key's
+// reading line * lines + selected line. Of a chord that leaves a choice it counts what chains of two
+// and three keys do, or, when it is wide, chains of any length.
 func (r *ring) doubts(c *lineChord, pair []int) int {
 	for _, kind := range r.kinds {
 		clear(r.leads[kind])
@@ -55,6 +58,9 @@ func (r *ring) doubts(c *lineChord, pair []int) int {
 	r.kinds = r.kinds[:0]
 	for i, k := range c.keys {
 		kind := c.kind[i]
+		if c.wide {
+			kind = 0
+		}
 		if !slices.Contains(r.kinds, kind) {
 			r.kinds = append(r.kinds, kind)
 		}
@@ -66,10 +72,10 @@ func (r *ring) doubts(c *lineChord, pair []int) int {
 			continue
 		}
 		far := uint64(0)
-		if c.plain {
+		if c.wide {
 			far = r.beyond(from)
 		} else {
-			far = r.afterTwo(c, from)
+			far = r.nearby(c, from)
 		}
 		n += bits.OnesCount64(far & r.occupied[from])
 	}
@@ -96,20 +102,30 @@ func (r *ring) beyond(from int) uint64 {
 	return far
 }
 
-// afterTwo is the set of lines that two keys which may be held together lead to from a line.
-func (r *ring) afterTwo(c *lineChord, from int) uint64 {
+// nearby is the set of lines that two or three keys which may be held together lead to from a line, no
+// line passed twice.
+func (r *ring) nearby(c *lineChord, from int) uint64 {
 	far := uint64(0)
 	for _, a := range r.kinds {
 		for first := r.leads[a][from]; first != 0; first &= first - 1 {
-			next := bits.TrailingZeros64(first)
+			one := bits.TrailingZeros64(first)
+			barred := uint64(1)<<from | 1<<one
 			for _, b := range r.kinds {
-				if c.pairs[a]>>b&1 == 1 {
-					far |= r.leads[b][next]
+				if c.pairs[a]>>b&1 == 0 {
+					continue
+				}
+				second := r.leads[b][one] &^ barred
+				far |= second
+				for third := c.with[a][b]; third != 0; third &= third - 1 {
+					leads := r.leads[bits.TrailingZeros16(third)]
+					for next := second; next != 0; next &= next - 1 {
+						far |= leads[bits.TrailingZeros64(next)] &^ barred
+					}
 				}
 			}
 		}
 	}
-	return far &^ (1 << from)
+	return far
 }
 
 // A doubt is one possible ghost: keys held in a row from the line that reads phantom to the line
@@ -119,7 +135,7 @@ type doubt struct {
 	phantom int
 }
 
-// chainBudget bounds the steps of one search for chains of keys.
+// chainBudget bounds the steps of the searches for chains of keys, over all chords.
 const chainBudget = 200000
 
 // A chaining lists the doubts of one chord, each with a shortest chain.
@@ -129,7 +145,8 @@ type chaining struct {
 	lines        int
 	out          [][]int // by line that reads: places in the chord of the keys that it reads
 	found        []doubt
-	known        []bool // by pair of lines
+	known        []bool // by pair of lines: there is no key, or one in doubt
+	open         int    // pairs that are not
 	load         load
 	path         []int
 	from, most   int
@@ -138,8 +155,8 @@ type chaining struct {
 
 // explainDoubts lists one doubt for each key that a chord may make read as pressed, shortest chains
 // first. all is false when the budget ran out: there may be more.
-func explainDoubts(c *lineChord, pair, holder []int, lines int) (list []doubt, all bool) {
-	h := &chaining{lineChord: c, pair: pair, holder: holder, lines: lines, out: make([][]int, lines), known: make([]bool, len(holder)), left: chainBudget}
+func explainDoubts(c *lineChord, pair, holder []int, lines, budget int) (list []doubt, all bool) {
+	h := &chaining{lineChord: c, pair: pair, holder: holder, lines: lines, out: make([][]int, lines), known: make([]bool, len(holder)), left: budget}
 	for i, k := range c.keys {
 		h.out[pair[k]/lines] = append(h.out[pair[k]/lines], i)
 	}
@@ -147,12 +164,18 @@ func explainDoubts(c *lineChord, pair, holder []int, lines int) (list []doubt, a
 		h.plainly()
 		return h.found, true
 	}
+	for cell, k := range holder {
+		h.known[cell] = k < 0
+		if k >= 0 {
+			h.open++
+		}
+	}
 	for h.most = 2; h.most <= min(c.most(), lines-1); h.most++ {
 		for h.from = range lines {
 			h.follow(h.from, 1<<h.from)
 		}
 	}
-	return h.found, h.left > 0
+	return h.found, h.open == 0 || h.left > 0
 }
 
 // plainly finds all doubts of a chord whose keys may all be held at once, breadth first.
@@ -203,7 +226,7 @@ func (h *chaining) follow(at int, passed uint64) {
 	for _, i := range h.out[at] {
 		k := h.keys[i]
 		next := h.pair[k] % h.lines
-		if h.left--; h.left < 0 {
+		if h.left--; h.left < 0 || h.open == 0 {
 			return
 		}
 		if passed>>next&1 == 1 || !h.take(&h.load, h.kind[i]) {
@@ -212,8 +235,9 @@ func (h *chaining) follow(at int, passed uint64) {
 		h.path = append(h.path, k)
 		if len(h.path) < h.most {
 			h.follow(next, passed|1<<next)
-		} else if cell := h.from*h.lines + next; h.holder[cell] >= 0 && !h.known[cell] {
+		} else if cell := h.from*h.lines + next; !h.known[cell] {
 			h.known[cell] = true
+			h.open--
 			h.found = append(h.found, doubt{slices.Clone(h.path), h.holder[cell]})
 		}
 		h.path = h.path[:len(h.path)-1]

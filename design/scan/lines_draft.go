@@ -100,7 +100,7 @@ func (d *lineDraft) take(u *lineup) {
 func (u *lineup) allDoubts() int {
 	n := 0
 	for c := range u.chords {
-		list, _ := explainDoubts(&u.chords[c], u.pair, u.holder, u.lines)
+		list, _ := explainDoubts(&u.chords[c], u.pair, u.holder, u.lines, chainBudget/len(u.chords))
 		n += len(list)
 	}
 	return n

@@ -318,3 +318,26 @@ func TestSharedTerminalsOnLines(t *testing.T) {
 	}
 	sound(t, p, &r)
 }
+
+// Chords that leave a wide choice can be held in more ways than can be listed; the plan ends all the
+// same, and says what it knows.
+func TestWideChoicesOnLinesEnd(t *testing.T) {
+	p := onLines(scatteredKeys(30, 1))
+	var all []string
+	for i := range 30 {
+		all = append(all, fmt.Sprint("S", i+1))
+	}
+	for i := range 10 {
+		p.Chords = append(p.Chords, panel.Chord{Name: fmt.Sprint("c", i), Any: []panel.AnyOf{{Count: 2 + i%8, Of: all[i : i+20]}}})
+	}
+	r := Plan(p, rp2040(), 6)
+	if got := codes(&r); got["scan-ghost"] != 10 || len(r.Ghosts) == 0 {
+		t.Errorf("findings %v", got)
+	}
+	for _, g := range r.Ghosts {
+		if len(g.Pressed) > 2 && g.Chord == "c0" || !slices.Contains(doubtful(&r, g.Pressed), g.Phantom) {
+			t.Fatalf("ghost %+v, and two keys of c0 may be held", g)
+		}
+	}
+	sound(t, p, &r)
+}

@@ -1,7 +1,8 @@
-// Package scan lays keys out for reading: a pin for each, or a matrix whose columns are selected
-// one after the other while its rows are read. It finds ghosts (unpressed cells that read as
-// pressed because current reaches them through three or more closed keys) and the keys that need
-// a diode. Rows and columns count from 0. It knows keys and cells, and nothing of pins or wires.
+// Package scan lays keys out for reading: a pin for each, a matrix whose columns are selected one
+// after the other while its rows are read, lines that both read and select, or an I2C expander; and
+// it compares all of them. It finds ghosts (unpressed cells that read as pressed because current
+// reaches them through three or more closed keys) and the keys that need a diode. Rows and columns
+// count from 0. It knows keys and cells, and nothing of pins or wires.
 package scan
 
 import (
