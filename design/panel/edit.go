@@ -40,7 +40,9 @@ var edits = map[string]func() Edit{
 	"remove-chord": func() Edit { return &RemoveChord{} }, "lock-pin": func() Edit { return &LockPin{} },
 	"keep-free": func() Edit { return &KeepFree{} }, "join": func() Edit { return &SetJoin{} },
 	"remove-join": func() Edit { return &RemoveJoin{} }, "keep-out": func() Edit { return &KeepOut{} },
-	"prefer":   func() Edit { return &Prefer{} },
+	"prefer": func() Edit { return &Prefer{} }, "wire": func() Edit { return &LockWire{} },
+	"unlock-wire": func() Edit { return &UnlockWire{} }, "wiring": func() Edit { return &SetWiring{} },
+	"net":      func() Edit { return &SetNet{} },
 	"together": func() Edit { return &Together{} }, "restore": func() Edit { return &Restore{} },
 }
 

@@ -83,6 +83,13 @@ func TestApply(t *testing.T) {
 			func(p Panel) bool { return reflect.DeepEqual(p.Chords[0].All(), []string{"S1", "S2"}) }},
 		{"spare less", `{"do":"prefer","spare":["I2C bus"]}`,
 			func(p Panel) bool { return reflect.DeepEqual(p.Pins.Prefer, []string{I2CBus}) }},
+		{"a wire just so", `{"do":"wire","wire":{"from":"C5","to":"I5","kind":"bare","face":"back","path":["C5","I5"]}}`,
+			func(p Panel) bool { return len(p.Wires.Locked) == 1 && len(p.Wires.Locked[0].Path) == 2 }},
+		{"wires of a net", `{"do":"net","net":"ground","insulated":true,"colour":"BK","gauge":24}`,
+			func(p Panel) bool { return p.Wires.Nets[0] == NetWish{"ground", true, "BK", 24} }},
+		{"a wish for nothing", `{"do":"net","net":"ground"}`, func(p Panel) bool { return p.Wires.Nets == nil }},
+		{"how wires are laid", `{"do":"wiring","no_runs":["front"],"ends":3,"costs":null}`,
+			func(p Panel) bool { return p.Wires.Ends == 3 && len(p.Wires.NoRuns) == 1 && p.Wires.Costs == nil }},
 		{"spare nothing", `{"do":"prefer","spare":[]}`, func(p Panel) bool { return len(p.Pins.Prefer) == 0 }},
 		{"together", `{"do":"together","label":"Two at once","edits":[{"do":"rename","name":"X"},{"do":"note","notes":"y"}]}`,
 			func(p Panel) bool { return p.Name == "X" && p.Notes == "y" }},
@@ -116,6 +123,26 @@ func TestApply(t *testing.T) {
 				t.Errorf("doing %s again gave %v", tt.edit, err)
 			}
 		})
+	}
+}
+
+// A wire is found again from either end.
+func TestLockedWires(t *testing.T) {
+	p := mustApply(t, twoKeys(t), `{"do":"wire","wire":{"from":"C5","to":"I5","kind":"bare","face":"back"}}`)
+	p = mustApply(t, p, `{"do":"wire","wire":{"from":"I5","to":"C5","kind":"insulated","face":"back","colour":"RD"}}`)
+	if len(p.Wires.Locked) != 1 || p.Wires.Locked[0].Kind != "insulated" {
+		t.Errorf("the second wire gave %+v", p.Wires.Locked)
+	}
+	p = mustApply(t, p, `{"do":"unlock-wire","from":"C5","to":"I5","face":"back"}`)
+	if len(p.Wires.Locked) != 0 {
+		t.Errorf("%+v is left", p.Wires.Locked)
+	}
+	e, err := DecodeEdit([]byte(`{"do":"unlock-wire","from":"C5","to":"I5","face":"back"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := Apply(p, e); !errors.Is(err, ErrRefused) {
+		t.Errorf("unlocking it again gave %v", err)
 	}
 }
 

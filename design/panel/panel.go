@@ -14,8 +14,8 @@ import (
 )
 
 // FormatVersion is the `fascia` number of project files written by this program. Version 2 added
-// scan styles lines and expander, lamps, chords with a choice of keys, and the order of the soft
-// wishes about pins; files of version 1 are read as before.
+// scan styles lines and expander, lamps, chords with a choice of keys, the order of the soft wishes
+// about pins, and wishes about wires; files of version 1 are read as before.
 const FormatVersion = 2
 
 // A Panel is the whole document. Its zero value is not valid; start from New. Stages read it and
@@ -139,20 +139,6 @@ const (
 // Spared lists what Prefer may hold.
 var Spared = []string{SerialConsole, AnaloguePins, I2CBus}
 
-// Wires holds the wishes about wires. KeepOut holes take no bare run and no joint of a wire.
-type Wires struct {
-	Locked  []LockedWire `json:"locked"`
-	KeepOut []grid.Hole  `json:"keep_out"`
-}
-
-// A LockedWire is a wire that the maker wants just so.
-type LockedWire struct {
-	From grid.Hole `json:"from"`
-	To   grid.Hole `json:"to"`
-	Kind string    `json:"kind"` // bare or insulated
-	Face grid.Face `json:"face"`
-}
-
 // New returns a panel with one plated 30 x 22 hole board and nothing on it.
 func New(name string) Panel {
 	p := Panel{
@@ -198,6 +184,16 @@ func (p *Panel) Tidy() {
 	if p.Wires.KeepOut == nil {
 		p.Wires.KeepOut = []grid.Hole{}
 	}
+	if len(p.Wires.NoRuns) == 0 {
+		p.Wires.NoRuns = nil
+	}
+	if len(p.Wires.Nets) == 0 {
+		p.Wires.Nets = nil
+	}
+	if p.Wires.Ends == UsualEnds {
+		p.Wires.Ends = 0
+	}
+	slices.SortStableFunc(p.Wires.Nets, func(a, b NetWish) int { return CompareRefs(a.Net, b.Net) })
 	slices.SortStableFunc(p.Placed, func(a, b Placed) int { return CompareRefs(a.Ref, b.Ref) })
 }
 
@@ -339,7 +335,7 @@ func (p *Panel) Clone() Panel {
 	}
 	c.Scan.Lamps = slices.Clone(p.Scan.Lamps)
 	c.Pins = Pins{maps.Clone(p.Pins.Locked), slices.Clone(p.Pins.KeepFree), slices.Clone(p.Pins.Prefer)}
-	c.Wires = Wires{slices.Clone(p.Wires.Locked), slices.Clone(p.Wires.KeepOut)}
+	c.Wires = p.Wires.clone()
 	return c
 }
 

@@ -406,21 +406,3 @@ func (p *Panel) validPins() *FileError {
 	}
 	return nil
 }
-
-func (p *Panel) validWires() *FileError {
-	if len(p.Wires.Locked) > MaxHoles {
-		return fault("/wires/locked", "holds more than %d wires", MaxHoles)
-	}
-	for i, w := range p.Wires.Locked {
-		if w.Kind != "bare" && w.Kind != "insulated" {
-			return fault(fmt.Sprintf("/wires/locked/%d/kind", i), "%q: write bare or insulated", w.Kind)
-		}
-		if w.From == w.To {
-			return fault(fmt.Sprintf("/wires/locked/%d/to", i), "a wire has two ends")
-		}
-	}
-	if len(p.Wires.KeepOut) > MaxHoles {
-		return fault("/wires/keep_out", "holds more than %d holes", MaxHoles)
-	}
-	return nil
-}
