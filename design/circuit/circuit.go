@@ -4,7 +4,7 @@
 //
 // The method is nodal analysis with the fixed nodes eliminated and Newton's iteration on the
 // diodes: Ho, Ruehli and Brennan, The modified nodal approach to network analysis, 1975, and
-// Nagel, SPICE2, 1975 (both from memory).
+// Nagel, SPICE2, 1975 (both from memory). Where quick steps do not end, slow ones do.
 package circuit
 
 import (
@@ -105,13 +105,18 @@ func (c *Circuit) Source(n Node, volts, ohms float64) Branch {
 	return c.Resistor(c.Rail(volts), n, ohms)
 }
 
-// Diode joins two nodes by a diode. Its current counts from anode to cathode. It panics when the
-// model is not valid.
+// leastSeriesOhms stands for the metal of any diode. An ideal one would carry more amperes at a volt
+// or two than a number has digits for.
+const leastSeriesOhms = 1e-3
+
+// Diode joins two nodes by a diode, with a milliohm in series at the least. Its current counts from
+// anode to cathode. It panics when the model is not valid.
 func (c *Circuit) Diode(anode, cathode Node, model Diode) Branch {
 	if !model.valid() {
 		panic(fmt.Sprintf("circuit: a diode of %+v", model))
 	}
 	c.check(anode, cathode)
+	model.SeriesOhms = max(model.SeriesOhms, leastSeriesOhms)
 	c.diode = append(c.diode, junction{anode, cathode, model})
 	return c.add(isDiode, len(c.diode)-1)
 }

@@ -35,27 +35,34 @@ func (d Diode) Volts(amps float64) float64 {
 // slope is n Vt, the voltage in which the current grows e times.
 func (d Diode) slope() float64 { return d.Emission * thermalVolts }
 
-// mostExponent keeps the exponential finite. No junction comes near: it would carry IS times 1e130.
-const mostExponent = 300
-
 // at returns the current of the junction alone at volts, and its conductance there.
 func (d Diode) at(volts float64) (amps, siemens float64) {
-	grown := d.SaturationAmps * math.Exp(min(volts/d.slope(), mostExponent))
+	grown := d.SaturationAmps * math.Exp(volts/d.slope())
 	return grown - d.SaturationAmps, grown / d.slope()
 }
 
-// limited is where the junction is taken to be when a step would take it from old to wanted. A
-// rise past the bend of the curve counts by its current and not by its voltage, as in SPICE2
-// (Nagel 1975, from memory); without that the exponential runs away.
-func (d Diode) limited(wanted, old float64) float64 {
+// limited is where the junction is taken to be when a step would take it from old to wanted, volts
+// standing across the diode then. A rise past the bend of the curve counts by its current and not by
+// its voltage, as in SPICE2 (Nagel 1975, from memory); without that the exponential runs away.
+func (d Diode) limited(wanted, old, volts float64) float64 {
 	slope := d.slope()
-	if wanted <= d.bend() || wanted-old <= 2*slope {
+	switch {
+	case wanted <= d.bend():
 		return wanted
+	case wanted-old <= 2*slope:
+	case old > 0:
+		wanted = old + slope*math.Log1p((wanted-old)/slope)
+	default:
+		wanted = slope * math.Log(max(wanted/slope, math.E))
 	}
-	if old > 0 {
-		return old + slope*math.Log1p((wanted-old)/slope)
-	}
-	return slope * math.Log(max(wanted/slope, math.E))
+	return min(wanted, d.most(volts))
+}
+
+// most is what the junction can at most have when volts stand across the diode: all of them, or what
+// the current has that takes all of them in the series resistance.
+func (d Diode) most(volts float64) float64 {
+	volts = max(volts, 0)
+	return min(volts, d.slope()*math.Log1p(volts/d.SeriesOhms/d.SaturationAmps))
 }
 
 // bend is where the curve turns steepest on a page: some 20 to 40 mA flow there.
@@ -78,7 +85,7 @@ func (d Diode) junction(volts float64) float64 {
 	for range budget {
 		amps, _ := d.at(at)
 		wanted := d.moved(volts, at, amps)
-		next := d.limited(wanted, at)
+		next := d.limited(wanted, at, volts)
 		done := math.Abs(next-at) < stopVolts && next == wanted
 		at = next
 		if done {

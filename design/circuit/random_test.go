@@ -22,7 +22,7 @@ type ingredient struct {
 }
 
 // models are the diodes that the random circuits draw from.
-var models = []Diode{Small1N4148, SchottkyBAT85, Power1N5819, LED(1.8, 2e-3), LED(2.8, 2e-3), Small1N4148.InSeries(100), {1e-14, 1, 0}}
+var models = []Diode{Small1N4148, SchottkyBAT85, Power1N5819, LED(1.8, 2e-3), LED(2.8, 2e-3), Small1N4148.InSeries(100), {1e-14, 1, leastSeriesOhms}}
 
 // steadyLaw falls with the voltage, so that a circuit with it rests in one way only.
 var steadyLaw = NewLaw(Point{0.5, 100e-6}, Point{2, 20e-6}, Point{2.5, -50e-6})

@@ -5,12 +5,10 @@ import "math"
 const (
 	nodeSiemens = 1e-12 // from every node to Ground, so that a node that nothing holds has a voltage
 	stopVolts   = 1e-6  // a step shorter than this ends the iteration
-	budget      = 150   // iterations of one section before a ladder of leakages is tried
+	budget      = 150   // quick iterations of one section before the slow ones
+	rounds      = 2000  // settlings of a section with leaks that rise
+	nearVolts   = 1e-4  // how far from its rest such a section may be left
 )
-
-// ladder is the leakages by which a section that would not settle is led to its answer, each rung
-// starting from the voltages of the one before (gmin stepping, Nagel 1975, from memory).
-var ladder = [...]float64{1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9, 1e-10, 1e-11, nodeSiemens}
 
 // A Solver works out circuits. It keeps its memory from one to the next, so that a run of them
 // allocates next to nothing; it is not for use by two goroutines at once. The zero value is ready.
@@ -27,10 +25,14 @@ type Solver struct {
 	current  []float64 // by diode: the current there
 	stretch  []int     // by leak: the line of the law that it is on
 	driven   []float64 // by leak: the rising part of its current, as it was before the section settled
+	seen     []float64 // by leak: the voltage that it was taken at
 	amps     []float64
 	isHeld   []bool
 	base     mesh // resistors of a section
 	step     mesh
+
+	origin, heading, inflow []float64 // of a descent, by place
+	trial                   mesh
 }
 
 // Solve finds the steady voltages. It begins from the voltages in start, by node, or from 0 V when
@@ -79,7 +81,9 @@ func (s *Solver) begin(start []float64) {
 	}
 	s.stretch = resized(s.stretch, len(c.leak))
 	s.driven = resized(s.driven, len(c.leak))
+	s.seen = resized(s.seen, len(c.leak))
 	for i, l := range c.leak {
+		s.seen[i] = s.volts[l.at]
 		s.stretch[i] = l.law.stretch(s.volts[l.at])
 		s.driven[i], _ = l.law.along(l.law.up, s.volts[l.at], s.stretch[i])
 	}
@@ -93,20 +97,35 @@ func (s *Solver) isBetweenFixed(d junction) bool {
 }
 
 // settle finds the rest of one section: once, or until the rising currents of its leaks no longer
-// change it.
+// change it. Rounds that shrink by an even share have share / (1 - share) of the last one to go.
 func (s *Solver) settle(at *section) (count int, ok bool) {
-	for range budget {
+	before := math.Inf(1)
+	for range rounds {
 		more, settled := s.settleOnce(at)
 		count, ok = count+more, settled
-		if !ok || !s.rises(at) || more == 1 && count > 1 {
+		if !ok || !s.rises(at) {
 			return count, ok
 		}
-		for _, i := range at.leak {
-			l := &s.circuit.leak[i]
-			s.driven[i], _ = l.law.along(l.law.up, s.volts[l.at], s.stretch[i])
+		moved := s.redrive(at)
+		if moved < stopVolts && moved*moved <= nearVolts*(before-moved) {
+			return count, true
 		}
+		before = moved
 	}
 	return count, false
+}
+
+// redrive takes the rising currents anew, and returns the most by which a leak's node has moved since
+// the last time.
+func (s *Solver) redrive(at *section) (moved float64) {
+	for _, i := range at.leak {
+		l := &s.circuit.leak[i]
+		volts := s.volts[l.at]
+		moved = max(moved, math.Abs(volts-s.seen[i]))
+		s.seen[i] = volts
+		s.driven[i], _ = l.law.along(l.law.up, volts, s.stretch[i])
+	}
+	return moved
 }
 
 // rises reports whether any leak of a section can drive its node.
@@ -119,22 +138,25 @@ func (s *Solver) rises(at *section) bool {
 	return false
 }
 
-// settleOnce iterates one section to its end, by way of the ladder if need be.
+// settleOnce iterates one section to its end, the slow way if need be.
 func (s *Solver) settleOnce(at *section) (count int, ok bool) {
-	count, ok = s.iterate(at, nodeSiemens)
+	count, ok = s.iterate(at)
 	if ok {
 		return count, true
 	}
-	for _, siemens := range ladder {
-		more, settled := s.iterate(at, siemens)
-		count, ok = count+more, settled
+	for _, n := range at.nodes {
+		s.volts[n] = 0
 	}
-	return count, ok
+	more, ok := s.descend(at)
+	return count + more, ok
 }
 
 // iterate takes Newton steps until they are short.
-func (s *Solver) iterate(at *section, siemens float64) (count int, ok bool) {
-	s.assemble(at, siemens)
+func (s *Solver) iterate(at *section) (count int, ok bool) {
+	s.assemble(at)
+	for _, i := range at.leak {
+		s.stretch[i] = s.circuit.leak[i].law.stretch(s.volts[s.circuit.leak[i].at])
+	}
 	for count = 1; count <= budget; count++ {
 		s.step.copyOf(&s.base)
 		for _, i := range at.diodes {
@@ -156,10 +178,10 @@ func (s *Solver) iterate(at *section, siemens float64) (count int, ok bool) {
 }
 
 // assemble enters the resistors of a section into base.
-func (s *Solver) assemble(at *section, siemens float64) {
+func (s *Solver) assemble(at *section) {
 	s.base.reset(len(at.nodes))
 	for i := range at.nodes {
-		s.base.down[i] = siemens
+		s.base.down[i] = nodeSiemens
 	}
 	for _, i := range at.resistors {
 		r := &s.circuit.resistor[i]
@@ -167,9 +189,21 @@ func (s *Solver) assemble(at *section, siemens float64) {
 	}
 }
 
-// stamp enters a conductance between a and b with a current of amps beside it from a to b. What has
-// both ends on one node carries nothing that matters.
+// stamp enters a conductance between a and b with a current of amps beside it from a to b.
 func (s *Solver) stamp(m *mesh, a, b Node, siemens, amps float64) {
+	s.stampChange(m, a, b, siemens, amps)
+	i, j := s.placeOf(a), s.placeOf(b)
+	if i >= 0 && j < 0 {
+		m.into[i] += siemens * s.volts[b]
+	}
+	if j >= 0 && i < 0 {
+		m.into[j] += siemens * s.volts[a]
+	}
+}
+
+// stampChange is stamp for steps from the present voltages. What has both ends on one node carries
+// nothing that matters.
+func (s *Solver) stampChange(m *mesh, a, b Node, siemens, amps float64) {
 	i, j := s.placeOf(a), s.placeOf(b)
 	if i >= 0 {
 		m.into[i] -= amps
@@ -182,10 +216,8 @@ func (s *Solver) stamp(m *mesh, a, b Node, siemens, amps float64) {
 		m.between[max(i, j)*m.n+min(i, j)] += siemens
 	case i >= 0 && j < 0:
 		m.down[i] += siemens
-		m.into[i] += siemens * s.volts[b]
 	case j >= 0 && i < 0:
 		m.down[j] += siemens
-		m.into[j] += siemens * s.volts[a]
 	}
 }
 
@@ -264,7 +296,8 @@ func (s *Solver) cross(i int) {
 func (s *Solver) advanceDiode(i int) bool {
 	d := &s.circuit.diode[i]
 	old := s.across[i]
-	wanted := d.model.moved(s.volts[d.anode]-s.volts[d.cathode], old, s.current[i])
-	s.across[i] = d.model.limited(wanted, old)
+	volts := s.volts[d.anode] - s.volts[d.cathode]
+	wanted := d.model.moved(volts, old, s.current[i])
+	s.across[i] = d.model.limited(wanted, old, volts)
 	return s.across[i] == wanted && math.Abs(wanted-old) < stopVolts
 }
