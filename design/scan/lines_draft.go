@@ -10,12 +10,14 @@ import (
 const (
 	lineDraftMoves, lineDraftMost = 150, 6000
 	lineFinalMoves, lineFinalMost = 2000, 60000
-	lineFinalTotal                = 120000
 )
+
+// lineRuns is how many runs improve a draft of n keys: few keys with many chords gain from more.
+func lineRuns(n int) int { return max(2, min(6, 120/n)) }
 
 // lineStarts are the temperatures that the runs of an improvement cool from in turn, in holes, by
 // trial on scattered keys: few keys gain from heat, many lose by it.
-var lineStarts = [2]float64{mild, 8}
+var lineStarts = [...]float64{mild, 8, 16}
 
 // spareLines is how many lines more than the fewest may be spent on keeping chords apart.
 const spareLines = 2
@@ -121,10 +123,9 @@ func (d *lineDraft) improve() {
 	if d.exact {
 		return
 	}
-	each := min(lineFinalMoves*len(d.keys), lineFinalMost)
-	for run := range min(4, lineFinalTotal/each) {
+	for run := range lineRuns(len(d.keys)) {
 		u := d.lineUp(d.lines, d.pair)
-		u.anneal(d.moves(lineFinalMoves, lineFinalMost), lineStarts[run%2], uint64(run+2))
+		u.anneal(d.moves(lineFinalMoves, lineFinalMost), lineStarts[run%len(lineStarts)], uint64(run+2))
 		u.polish()
 		if doubts := u.allDoubts(); doubts < d.doubts || doubts == d.doubts && int(u.total) < d.length {
 			d.take(u)
