@@ -17,7 +17,7 @@ func (s *Server) fillScan(v *visit) error {
 	got := &v.plan.Scan
 	r := view.ScanRoom{
 		Wishes: v.panel.Scan, Style: got.Style, Why: got.Why, Summary: scanSummary(got), Measure: scanMeasure(got),
-		Direct: v.directKeys(), NextChord: nextChord(&v.panel),
+		Direct: v.directKeys(), NextChord: nextChord(&v.panel), Place: v.address("place", v.face, nil),
 		Offers: v.scanOffers(), Diodes: v.diodes(), Lamps: v.lamps(),
 	}
 	r.Methods, r.Others = v.methods()

@@ -20,7 +20,18 @@ const comparedFirst = 6
 // methods is the table of choices: those that fit and keep every chord first, then by pins and parts. The
 // one in use is never among the rest.
 func (v *visit) methods() (first, rest []view.Method) {
-	sorted := slices.Clone(v.plan.Scan.Choices)
+	for i, c := range sortedWays(v.plan.Scan.Choices) {
+		if m := v.method(c); i < comparedFirst || m.Chosen {
+			first = append(first, m)
+		} else {
+			rest = append(rest, m)
+		}
+	}
+	return first, rest
+}
+
+func sortedWays(choices []scan.Choice) []scan.Choice {
+	sorted := slices.Clone(choices)
 	rank := func(c scan.Choice) int {
 		switch {
 		case !c.Fits:
@@ -33,14 +44,7 @@ func (v *visit) methods() (first, rest []view.Method) {
 	slices.SortStableFunc(sorted, func(a, b scan.Choice) int {
 		return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.Pins, b.Pins), cmp.Compare(a.Parts, b.Parts), cmp.Compare(a.Length, b.Length))
 	})
-	for i, c := range sorted {
-		if m := v.method(c); i < comparedFirst || m.Chosen {
-			first = append(first, m)
-		} else {
-			rest = append(rest, m)
-		}
-	}
-	return first, rest
+	return sorted
 }
 
 func (v *visit) method(c scan.Choice) view.Method {

@@ -38,7 +38,7 @@ export const startCells = () => {
   paint();
   document.addEventListener('renewed', paint);
   byId('board').addEventListener('pointerover', (e) => {
-    if (!byId('board').matches('.grabbing')) lightCell(closest(e.target, '.part')?.dataset.ref);
+    if (!byId('board').matches('.grabbing, .telling')) lightCell(closest(e.target, '.part')?.dataset.ref);
   });
   byId('board').addEventListener('keydown', (e) => {
     if (/^(Arrow|Home|End|Page)|^n$/i.test(e.key)) lightCell(partAt(cursor(), faceUp())?.ref);

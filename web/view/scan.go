@@ -22,6 +22,7 @@ type ScanRoom struct {
 	Chords    []Chord
 	Keys      []ChordKey // that a chord may name
 	NextChord string
+	Place     string   // address of the Place room
 	Methods   []Method // to compare first
 	Others    []Method // the rest
 	Offers    []Offer  // of parts that the way in use asks for
