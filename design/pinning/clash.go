@@ -106,15 +106,17 @@ func (t *task) ableNames(s int) string {
 	}
 }
 
-// tooFew counts.
+// tooFew counts. What is said is no more than it takes: wishes of parts or of keys are left out when the
+// others alone are too many, and so are pins kept free.
 func (t *task) tooFew() (clash, bool) {
-	want, parts := 0, 0
+	keys, parts := 0, 0
 	for s := range t.signals {
-		if t.required(s) {
-			want++
-			if !t.ofKeys(s) {
-				parts++
-			}
+		switch {
+		case !t.required(s):
+		case t.ofKeys(s):
+			keys++
+		default:
+			parts++
 		}
 	}
 	free, kept, joined := 0, 0, 0
@@ -128,28 +130,45 @@ func (t *task) tooFew() (clash, bool) {
 			free++
 		}
 	}
-	if want <= free {
+	short := keys + parts - free
+	if short <= 0 {
 		return clash{}, false
 	}
 	brings := fmt.Sprintf("%s brings out %d", t.ref, len(t.pins))
-	if kept > 0 {
+	if len(t.pins) == 0 {
+		brings = fmt.Sprintf("%s brings out none", t.ref)
+	}
+	if kept > 0 && keys+parts <= free+kept {
 		brings += fmt.Sprintf(", of which %s to be kept free", plural(kept, "is", "are"))
 	}
-	if joined > 0 {
+	if joined > 0 && keys+parts <= free+kept+joined {
 		brings += fmt.Sprintf(", of which your joins use %d", joined)
 	}
-	fix := fmt.Sprintf("Read the keys as a matrix with fewer lines, or leave out parts that want %s.", plural(want-free, "pin", "pins"))
-	if kept >= want-free {
-		fix = fmt.Sprintf("Let %d of those kept free be used, or leave out a part.", want-free)
+	fix := fmt.Sprintf("Read the keys as a matrix with fewer lines, or leave out parts that want %s.", plural(short, "pin", "pins"))
+	switch {
+	case len(t.pins) == 0:
+		fix = "Place a module that brings GPIOs out."
+	case kept >= short:
+		fix = fmt.Sprintf("Let %d of those kept free be used, or leave out a part.", short)
 	}
 	return clash{
-		wishes: t.smallest(),
-		sentences: []string{
-			fmt.Sprintf("The parts want %s.", plural(parts, "pin", "pins")),
-			fmt.Sprintf("The keys want %s.", plural(want-parts, "pin", "pins")), brings + "."},
+		wishes: t.mustHold(), sentences: append(t.demands(parts, keys, free+kept+joined), brings+"."),
 		finding: finding.Finding{Severity: finding.Stop, Code: "pin-too-few", Where: finding.Where{Refs: []string{t.ref}},
-			Text: fmt.Sprintf("The panel needs %s; %s.", plural(want, "pin", "pins"), brings), Fix: fix},
+			Text: fmt.Sprintf("The panel needs %s; %s.", plural(keys+parts, "pin", "pins"), brings), Fix: fix},
 	}, true
+}
+
+// demands says how many pins parts and keys want, leaving out those without which there are too many.
+func (t *task) demands(parts, keys, pins int) []string {
+	ofParts := fmt.Sprintf("The parts want %s.", plural(parts, "pin", "pins"))
+	ofKeys := fmt.Sprintf("The keys want %s.", plural(keys, "pin", "pins"))
+	switch {
+	case keys > pins || parts == 0:
+		return []string{ofKeys}
+	case parts > pins || keys == 0:
+		return []string{ofParts}
+	}
+	return []string{ofParts, ofKeys}
 }
 
 // ofKeys reports whether a signal reads keys: its id names a line or a key, not a terminal it serves.

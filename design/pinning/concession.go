@@ -4,13 +4,11 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
 	"fascia/design/panel"
 	"fascia/design/search"
-	"fascia/design/signal"
 )
 
 // A Concession is a change of one wish of a clash, after which all that is asked holds as long as the
@@ -25,46 +23,30 @@ type Concession struct {
 	kind wishKind
 }
 
-// A change is what one wish would have to become.
-type change struct {
-	wish    wish
-	says    string
-	edit    panel.Edit // nil when no one edit does it
-	panel   *panel.Panel
-	signals []signal.Signal
-}
-
-// apply gives the task after a change.
-func (t *task) apply(c change) *task {
-	return newTask(c.panel, t.module, t.ref, c.signals)
-}
-
 // concessionOrder lists what to give up, what is easiest first.
 var concessionOrder = []wishKind{wishKept, wishLock, wishRun, wishPin, wishPWM, wishADC, wishBus}
 
-// offer tries a change of each wish of a clash by itself, and of several together when no single one
-// is enough.
-func (t *task) offer(conflict []wish) []Concession {
+// offer tries a change of each wish by itself, and of several together when no single one is enough.
+func (t *task) offer(wishes []wish) []Concession {
 	var list []Concession
 	seen := map[string]bool{}
-	for _, w := range conflict {
+	for _, w := range wishes {
 		c, ok := t.giveUp(w)
 		if !ok || seen[c.says] {
 			continue
 		}
 		seen[c.says] = true
-		after := t.apply(c)
-		best := after.quick()
+		best := t.after(c).quick()
 		if best.answer.Verdict != search.Found {
 			continue
 		}
-		list = append(list, t.concession(c, best))
-		if instead, ok := t.relock(c, after, best); ok {
-			list = append(list, instead)
+		list = append(list, best.concession(c))
+		if instead, ok := t.relock(c, w, best); ok {
+			list = append(list, best.concession(instead))
 		}
 	}
 	if len(list) == 0 {
-		return t.offerSeveral(conflict)
+		return t.offerSeveral(wishes)
 	}
 	slices.SortStableFunc(list, func(a, b Concession) int {
 		return cmp.Or(cmp.Compare(slices.Index(concessionOrder, a.kind), slices.Index(concessionOrder, b.kind)), cmp.Compare(a.Cost, b.Cost))
@@ -75,43 +57,57 @@ func (t *task) offer(conflict []wish) []Concession {
 // several is how many changes are offered together at most.
 const several = 6
 
-// offerSeveral changes one wish after the other, the easiest of each clash that is left.
-func (t *task) offerSeveral(conflict []wish) []Concession {
-	var says []string
-	var edits []panel.Edit
-	whole := true // every change is an edit
+// offerSeveral changes one wish after the other, the easiest of each clash that is left, and takes back
+// what proves needless in the end.
+func (t *task) offerSeveral(wishes []wish) []Concession {
+	var changes []change
 	now := t
 	for range several {
-		c, ok := now.easiest(conflict)
+		c, ok := now.easiest(wishes)
 		if !ok {
 			return nil
 		}
-		says = append(says, c.says)
-		edits, whole = append(edits, c.edit), whole && c.edit != nil
-		now = now.apply(c)
-		best := now.quick()
-		if best.answer.Verdict == search.Found {
-			cost, bound := best.holes()
-			offer := Concession{Change: strings.Join(says, " "), Cost: cost, Proved: cost == bound}
-			if whole {
-				offer.Edit = encoded(together(edits))
-			}
-			return []Concession{offer}
+		changes = append(changes, c)
+		now = t.after(changes...)
+		if best := now.quick(); best.answer.Verdict == search.Found {
+			return t.offerTogether(changes, best)
 		}
-		if conflict = now.clashing(); len(conflict) == 0 {
+		if wishes = now.clashing(); len(wishes) == 0 {
 			return nil
 		}
 	}
 	return nil
 }
 
-// easiest is the first change that any wish of a clash has.
-func (t *task) easiest(conflict []wish) (change, bool) {
-	conflict = slices.Clone(conflict)
-	slices.SortStableFunc(conflict, func(a, b wish) int {
+// offerTogether offers the changes that are needed out of some that are enough.
+func (t *task) offerTogether(changes []change, best solution) []Concession {
+	for i := 0; i < len(changes) && len(changes) > 1; {
+		fewer := slices.Delete(slices.Clone(changes), i, i+1)
+		if again := t.after(fewer...).quick(); again.answer.Verdict == search.Found {
+			changes, best = fewer, again
+			continue
+		}
+		i++
+	}
+	whole := change{kind: changes[0].kind, edit: together(changes)}
+	if len(changes) == 1 {
+		whole.wish = changes[0].wish
+	}
+	var says []string
+	for _, c := range changes {
+		says = append(says, c.says)
+	}
+	whole.says = strings.Join(says, " ")
+	return []Concession{best.concession(whole)}
+}
+
+// easiest is the first change that any of the wishes has.
+func (t *task) easiest(wishes []wish) (change, bool) {
+	wishes = slices.Clone(wishes)
+	slices.SortStableFunc(wishes, func(a, b wish) int {
 		return slices.Index(concessionOrder, a.kind) - slices.Index(concessionOrder, b.kind)
 	})
-	for _, w := range conflict {
+	for _, w := range wishes {
 		if c, ok := t.giveUp(w); ok {
 			return c, true
 		}
@@ -119,134 +115,38 @@ func (t *task) easiest(conflict []wish) (change, bool) {
 	return change{}, false
 }
 
-func (t *task) concession(c change, best solution) Concession {
-	cost, bound := best.holes()
-	out := Concession{Wish: t.sentence(c.wish), Change: c.says, Cost: cost, Proved: cost == bound, kind: c.wish.kind}
+// concession offers a change, given what the pins are after it.
+func (s *solution) concession(c change) Concession {
+	cost, bound := s.holes()
+	out := Concession{Wish: c.wish, Change: c.says, Cost: cost, Proved: cost == bound, kind: c.kind}
 	if c.edit != nil {
 		out.Edit = encoded(c.edit)
 	}
 	return out
 }
 
-// relock offers to lock a signal to the pin that it gets when its lock goes.
-func (t *task) relock(c change, after *task, best solution) (Concession, bool) {
-	if c.wish.kind != wishLock {
-		return Concession{}, false
+// relock ties a signal to the pin that it gets when its lock goes.
+func (t *task) relock(c change, w wish, best solution) (change, bool) {
+	if w.kind != wishLock || best.at[w.signals[0]] < 0 {
+		return change{}, false
 	}
-	pin := best.at[c.wish.signals[0]]
-	if pin < 0 {
-		return Concession{}, false
-	}
-	name := after.pins[pin].Name
-	c.says = fmt.Sprintf("Lock %s to %s in place of %s.", t.called(c.wish), name, t.pins[c.wish.pin].Name)
-	c.edit = &panel.LockPin{Signal: c.wish.name, GPIO: name}
-	return t.concession(c, best), true
-}
-
-// giveUp is the change that does without a wish; false when there is none. A run that is given up
-// still wants its lines, anywhere.
-func (t *task) giveUp(w wish) (change, bool) {
-	c := change{wish: w, panel: t.panel, signals: t.signals}
-	switch w.kind {
-	case wishKept:
-		gpio := t.pins[w.pin].Name
-		c.says = fmt.Sprintf("Let %s be used.", gpio)
-		c.edit = &panel.KeepFree{GPIO: gpio}
-		c.panel = t.withoutKept(gpio)
-	case wishLock:
-		c.says = fmt.Sprintf("Take the lock of %s away.", t.called(w))
-		c.edit = &panel.LockPin{Signal: w.name}
-		c.panel = t.withoutLock(w.name)
-	case wishRun:
-		c.says = "Read the keys by polling, which takes any pins, in place of the state machines."
-		polled := t.panel.Scan
-		polled.Reader = "polled"
-		c.edit = &panel.SetScan{Scan: polled}
-		c.signals = polling(t.signals)
-	default:
-		return t.leaveOut(w)
-	}
+	name := t.pins[best.at[w.signals[0]]].Name
+	c.says = fmt.Sprintf("Lock %s to %s in place of %s.", t.called(w), name, t.pins[w.pin].Name)
+	c.edit = &panel.LockPin{Signal: w.name, GPIO: name}
 	return c, true
 }
 
-func (t *task) withoutLock(name string) *panel.Panel {
-	p := *t.panel
-	p.Pins.Locked = maps.Clone(p.Pins.Locked)
-	delete(p.Pins.Locked, name)
-	return &p
-}
-
-func (t *task) withoutKept(gpio string) *panel.Panel {
-	p := *t.panel
-	p.Pins.KeepFree = slices.DeleteFunc(slices.Clone(p.Pins.KeepFree), func(g string) bool { return g == gpio })
-	return &p
-}
-
-// polling gives the signals without their runs.
-func polling(signals []signal.Signal) []signal.Signal {
-	signals = slices.Clone(signals)
-	for i := range signals {
-		signals[i].Run = ""
-	}
-	return signals
-}
-
-// leaveOut does without the parts that want the pins of a wish, and so without all their signals. Lines
-// of a matrix are not a part's to leave out.
-func (t *task) leaveOut(w wish) (change, bool) {
-	var refs []string
-	for _, s := range w.signals {
-		if t.ofKeys(s) && !t.direct(s) {
-			return change{}, false
-		}
-		for _, ref := range t.where(s).Refs {
-			if !slices.Contains(refs, ref) {
-				refs = append(refs, ref)
-			}
-		}
-	}
-	c := change{wish: w, panel: t.panel, says: fmt.Sprintf("Leave out %s.", listed(refs))}
-	if len(refs) == 0 {
-		c.says = fmt.Sprintf("Leave out %s.", t.nets(w.signals))
-	}
-	for s, want := range t.signals {
-		served := slices.ContainsFunc(want.Terminals, func(at panel.TerminalRef) bool { return !slices.Contains(refs, at.Ref) })
-		if slices.Contains(w.signals, s) || len(want.Terminals) > 0 && !served {
-			continue
-		}
-		c.signals = append(c.signals, want)
-	}
-	c.panel = t.withoutLocksOf(refs, w)
-	return c, true
-}
-
-// direct reports whether a signal is a key with a pin of its own.
-func (t *task) direct(s int) bool { return t.signals[s].Net == "key "+t.signals[s].ID }
-
-// withoutLocksOf takes away the locks that speak of parts, or of the signals of a wish.
-func (t *task) withoutLocksOf(refs []string, w wish) *panel.Panel {
-	p := *t.panel
-	p.Pins.Locked = map[string]string{}
-	for name, gpio := range t.panel.Pins.Locked {
-		ref, _, _ := strings.Cut(name, ".")
-		gone := slices.Contains(refs, ref)
-		for _, l := range t.locks {
-			gone = gone || l.name == name && slices.Contains(w.signals, l.signal)
-		}
-		if !gone {
-			p.Pins.Locked[name] = gpio
-		}
-	}
-	return &p
-}
-
-func together(edits []panel.Edit) panel.Edit {
-	if len(edits) == 1 {
-		return edits[0]
-	}
+// together is one edit for all the changes; nil when there is a change that no edit makes.
+func together(changes []change) panel.Edit {
 	all := panel.Together{What: "Make room for the pins"}
-	for _, e := range edits {
-		all.Edits = append(all.Edits, encoded(e))
+	for _, c := range changes {
+		if c.edit == nil {
+			return nil
+		}
+		all.Edits = append(all.Edits, encoded(c.edit))
+	}
+	if len(changes) == 1 {
+		return changes[0].edit
 	}
 	return &all
 }

@@ -42,16 +42,25 @@ var blame = [...][]wishKind{
 	{wishPin, wishADC, wishPWM, wishBus, wishRun, wishKept, wishLock},
 }
 
-// shuffles is how many more orders are drawn by chance.
-const shuffles = 8
+// How long a smallest conflict is looked for: so many more orders drawn by chance, unless the oracle has
+// been asked so often before.
+const (
+	shuffles = 8
+	asked    = 250
+)
 
 // smallest is the smallest of the conflicts that some orders of blame give, in order of the kinds of
 // wishes; empty when the oracle cannot name one.
 func (t *task) smallest() []wish {
 	wishes := t.mustHold()
 	var best []wish
+	calls := 0
 	try := func(order []wish) {
-		if found := t.conflict(order); len(found) > 0 && (best == nil || len(found) < len(best)) {
+		if calls > asked {
+			return
+		}
+		found := t.conflict(order, &calls)
+		if len(found) > 0 && (best == nil || len(found) < len(best)) {
 			best = found
 		}
 	}
@@ -73,12 +82,14 @@ func (t *task) smallest() []wish {
 	return best
 }
 
-// clashing is the first clash of the task: one that can be seen without a search, or a smallest one.
+// clashing is some clash of the task: one that can be seen without a search, or the first that the
+// oracle names.
 func (t *task) clashing() []wish {
 	if plain := t.plainClashes(); len(plain) > 0 {
 		return plain[0].wishes
 	}
-	return t.smallest()
+	calls := 0
+	return t.conflict(t.mustHold(), &calls)
 }
 
 // unnamed says that the wishes clash where the oracle, which may take fewer steps than the search
@@ -91,10 +102,12 @@ func unnamed() clash {
 	}}
 }
 
-// conflict is a smallest clashing set, which avoids late wishes where it can.
-func (t *task) conflict(wishes []wish) []wish {
+// conflict is a smallest clashing set, which avoids late wishes where it can. It counts the calls of the
+// oracle.
+func (t *task) conflict(wishes []wish, calls *int) []wish {
 	var set []wish
 	for _, i := range search.Conflict(len(wishes), func(kept []int) bool {
+		*calls++
 		some := make([]wish, len(kept))
 		for i, k := range kept {
 			some[i] = wishes[k]

@@ -37,7 +37,7 @@ type Pin struct {
 	Number    int                 `json:"-"`          // 4
 	ModulePin string              `json:"module_pin"` // the number printed on the module
 	Terminal  string              `json:"terminal"`   // of the module's definition
-	Function  string              `json:"function"`   // I2C0 SDA, PWM2 A, PIO in, digital out …
+	Function  string              `json:"function"`   // I2C0 SDA, PWM2 A, PIO in, PIO both, digital out …
 	Direction string              `json:"direction"`  // in, out or both
 	Pull      string              `json:"pull"`       // up, down or none
 	Hole      grid.Hole           `json:"-"`

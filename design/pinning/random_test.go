@@ -225,7 +225,8 @@ func TestConflictIsSmallest(t *testing.T) {
 				continue
 			}
 			seen++
-			conflict := task.conflict(task.mustHold())
+			calls := 0
+			conflict := task.conflict(task.mustHold(), &calls)
 			verdict := func(wishes []wish) search.Verdict {
 				return search.Feasible(&task.problem(wishes).Problem, budget)
 			}
@@ -273,7 +274,14 @@ func TestAssignTakesAnything(t *testing.T) {
 		p, m := bench(grid.Hole{Col: -50, Row: 4000})
 		m.Pins = m.Pins[:rapid.IntRange(0, len(m.Pins)).Draw(t, "pins")]
 		p.Pins.Locked = rapid.MapOfN(rapid.SampledFrom([]string{"0", "1", "P1.X", "row 0", ""}), rapid.SampledFrom([]string{"GP4", "GP5", "GP99", ""}), 0, 3).Draw(t, "locks")
+		p.Pins.Prefer = rapid.SliceOfN(rapid.SampledFrom(append([]string{"", "peace"}, panel.Spared...)), 0, 4).Draw(t, "prefer")
 		r := Assign(p, m, "U1", list)
+		WhatIf(p, m, "U1", list, &r)
+		for _, c := range r.Concessions {
+			if _, err := panel.DecodeEdit(c.Edit); len(c.Edit) > 0 && err != nil {
+				t.Fatal(err)
+			}
+		}
 		if len(r.Conflict) == 0 {
 			if faults := Check(p, m, list, r.Pins); len(faults) > 0 {
 				t.Fatalf("%v", faults)

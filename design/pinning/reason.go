@@ -19,12 +19,8 @@ func ordinal(i int) string {
 
 // function names what the pin does for signal s.
 func (t *task) function(s, pin int) string {
-	want := t.signals[s]
-	switch {
-	case want.Run != "" && want.Direction == "in":
-		return "PIO in"
-	case want.Run != "":
-		return "PIO out"
+	if want := t.signals[s]; want.Run != "" {
+		return "PIO " + want.Direction
 	}
 	return t.can[s][pin].Name
 }

@@ -49,35 +49,29 @@ func WhatIf(p *panel.Panel, m *controller.Module, moduleRef string, signals []si
 		return prices
 	}
 	t := newTask(p, m, moduleRef, signals)
-	add := func(price Price, without *panel.Panel) {
+	add := func(price Price, without change) {
 		if price, ok := t.compare(price, without, r); ok {
 			prices = append(prices, price)
 		}
 	}
 	for _, l := range t.locks {
-		add(Price{Kind: PriceOfLock, Wish: l.name, GPIO: t.pins[l.pin].Name}, t.withoutLock(l.name))
+		add(Price{Kind: PriceOfLock, Wish: l.name, GPIO: t.pins[l.pin].Name}, change{lock: l.name})
 	}
 	for pin, kept := range t.kept {
 		if kept {
-			add(Price{Kind: PriceOfKeep, Wish: t.pins[pin].Name}, t.withoutKept(t.pins[pin].Name))
+			add(Price{Kind: PriceOfKeep, Wish: t.pins[pin].Name}, change{keep: t.pins[pin].Name})
 		}
 	}
 	for _, what := range t.spares {
-		add(Price{Kind: PriceOfSpare, Wish: spareNames[what]}, t.withoutSpare(what))
+		add(Price{Kind: PriceOfSpare, Wish: spareNames[what]}, change{spare: spareNames[what]})
 	}
 	return prices
 }
 
-func (t *task) withoutSpare(what spare) *panel.Panel {
-	p := *t.panel
-	p.Pins.Prefer = slices.DeleteFunc(slices.Clone(p.Pins.Prefer), func(name string) bool { return name == spareNames[what] })
-	return &p
-}
-
-// compare fills a price in, given the panel without the wish and what Assign made of the panel with it.
+// compare fills a price in, given how to do without the wish and what Assign made of the panel with it.
 // It reports false when the search ended without an assignment.
-func (t *task) compare(price Price, without *panel.Panel, r *Result) (Price, bool) {
-	after := newTask(without, t.module, t.ref, t.signals)
+func (t *task) compare(price Price, without change, r *Result) (Price, bool) {
+	after := t.after(without)
 	best := after.solve()
 	if best.answer.Verdict != search.Found {
 		return price, false
