@@ -29,23 +29,27 @@ func (v *visit) fillPins(r *view.PinPart) error {
 		return err
 	}
 	reach := v.plan.Reach()
+	prices := pricesOf(v.plan, reach)
 	for _, p := range got.Pins {
-		r.Pins = append(r.Pins, v.pinRow(p, reach))
+		r.Pins = append(r.Pins, v.pinRow(p, reach, prices))
 	}
 	if len(r.Pins) == 0 {
 		r.Ties = v.ties(reach)
 	}
-	r.Kept, r.Free = v.keptPins(), v.freePins()
-	r.Wishes = v.spared()
+	r.Kept, r.Free = v.keptPins(prices), v.freePins()
+	r.Wishes = v.spared(prices)
 	r.Reach, err = reachFacts(reach)
 	return err
 }
 
-func (v *visit) pinRow(p pinning.Pin, reach []plan.Reach) view.PinRow {
+func (v *visit) pinRow(p pinning.Pin, reach []plan.Reach, prices pinPrices) view.PinRow {
 	row := view.PinRow{Signal: p.Signal, Net: p.Net, GPIO: p.GPIO, ModulePin: p.ModulePin, Function: duty(p),
 		Reason: sentence(p.Reason), Hole: p.Hole.String(), Locked: v.locked(p)}
 	if i := slices.IndexFunc(reach, func(r plan.Reach) bool { return r.Signal == p.Signal }); i >= 0 {
 		row.Able = reach[i].Able
+		for _, name := range reach[i].Ties {
+			row.Price = prices[pinning.PriceOfLock][name]
+		}
 	}
 	for _, pin := range v.plan.Module.Pins {
 		if !slices.Contains(row.Able, pin.Name) {
@@ -119,10 +123,10 @@ func (v *visit) ties(reach []plan.Reach) []view.Tie {
 }
 
 // keptPins lists what the maker keeps free, in order of number.
-func (v *visit) keptPins() []view.KeptPin {
+func (v *visit) keptPins(prices pinPrices) []view.KeptPin {
 	var list []view.KeptPin
 	for _, g := range slices.SortedFunc(slices.Values(v.panel.Pins.KeepFree), byNumber) {
-		list = append(list, view.KeptPin{GPIO: g})
+		list = append(list, view.KeptPin{GPIO: g, Price: prices[pinning.PriceOfKeep][g]})
 	}
 	return list
 }
@@ -149,11 +153,11 @@ var wishCodes = map[string]string{
 }
 
 // spared lists the soft wishes: those that are on in the maker's order, then the rest.
-func (v *visit) spared() []view.WishRow {
+func (v *visit) spared(prices pinPrices) []view.WishRow {
 	on := v.panel.Pins.Prefer
 	var list []view.WishRow
 	for i, name := range on {
-		w := view.WishRow{Name: name, Says: wishWords[name], On: true, Place: fmt.Sprintf("%d.", i+1),
+		w := view.WishRow{Name: name, Says: wishWords[name], On: true, Place: fmt.Sprintf("%d.", i+1), Price: prices[pinning.PriceOfSpare][name],
 			Switch: preferring(slices.DeleteFunc(slices.Clone(on), func(other string) bool { return other == name })),
 			Up:     preferring(swapped(on, i-1, i)), Down: preferring(swapped(on, i, i+1))}
 		for _, f := range v.plan.Findings {

@@ -4,6 +4,7 @@ package plan
 
 import (
 	"slices"
+	"sync"
 
 	"fascia/design/bench"
 	"fascia/design/bom"
@@ -21,7 +22,7 @@ import (
 	"fascia/design/wiring"
 )
 
-// A Plan is everything worked out from Panel. It is read-only once made.
+// A Plan is everything worked out from Panel. It is read-only once made; it is not copied.
 type Plan struct {
 	Panel    *panel.Panel
 	Module   *controller.Module // nil when no module with a known chip is placed
@@ -34,6 +35,9 @@ type Plan struct {
 	Steps    []bench.Step
 	BOM      []bom.Line
 	Keymap   keymap.Map
+
+	priced sync.Once
+	prices []pinning.Price
 }
 
 // Make works the plan out. p must be valid and must not change while the plan is in use.

@@ -77,7 +77,7 @@ type reacher struct {
 }
 
 func newReacher(pl *Plan) *reacher {
-	r := &reacher{Plan: pl, signals: slices.Concat(signal.OfParts(pl.Panel), pinning.KeySignals(pl.Panel, &pl.Scan)), owner: map[string]int{}}
+	r := &reacher{Plan: pl, signals: pinning.Signals(pl.Panel, &pl.Scan), owner: map[string]int{}}
 	r.runs = runsOf(r.signals)
 	r.joined = signal.JoinedGPIOs(pl.Panel, pl.Pins.Module)
 	r.names, r.tied = make([][]string, len(r.signals)), make([]string, len(r.signals))

@@ -22,6 +22,7 @@ type document struct {
 	Fit      fitted            `json:"fit"`
 	Scan     scan.Result       `json:"scan"`
 	Pins     pinning.Result    `json:"pins"`
+	Prices   []pinning.Price   `json:"prices"`
 	Nets     []netOut          `json:"nets"`
 	Open     []openOut         `json:"open"`
 	Pairs    []netlist.Pair    `json:"pairs"`
@@ -72,7 +73,7 @@ type openOut struct {
 func (pl *Plan) JSON() ([]byte, error) {
 	return indented(document{
 		Version: panel.FormatVersion, Name: pl.Panel.Name,
-		Findings: present(pl.Findings), Fit: fittedOf(&pl.Fit), Scan: scanOf(pl.Scan), Pins: pinsOf(pl.Pins),
+		Findings: present(pl.Findings), Fit: fittedOf(&pl.Fit), Scan: scanOf(pl.Scan), Pins: pinsOf(pl.Pins), Prices: present(pl.Prices()),
 		Nets: netsOf(pl.Nets.Nets), Open: openOf(pl.Nets.Open), Pairs: present(pl.Nets.Pairs),
 		Wiring: wiringOf(pl.Wiring), Steps: present(pl.Steps), BOM: present(pl.BOM), Keymap: pl.Keymap,
 	})

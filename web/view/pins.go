@@ -37,7 +37,7 @@ type PinRow struct {
 }
 
 // A Tie is a signal that the maker tied to a pin.
-type Tie struct{ Signal, Net, GPIO, Price string }
+type Tie struct{ Signal, Net, GPIO string }
 
 // A LineRow is a key on a line of an expander.
 type LineRow struct{ Key, Legend, Net, Line, Hole string }
