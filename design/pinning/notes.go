@@ -100,7 +100,10 @@ func (t *task) busesTaken(at []int) string {
 	if own == instances {
 		return "the panel's own buses use both"
 	}
-	return "signals that had no other pin and pins kept free leave none whole"
+	if slices.Contains(t.kept, true) {
+		return "signals that had no other pin and pins kept free leave none whole"
+	}
+	return "signals that had no other pin leave none whole"
 }
 
 func (t *task) unlocked(signals []int) []int {
