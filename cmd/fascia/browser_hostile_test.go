@@ -64,7 +64,7 @@ func TestHostileNamesStayText(t *testing.T) {
 		t.Errorf("the matrix says %q", keys)
 	}
 	before := d.file(panel)
-	p.edits(1, func() { m.press("#chord-more-0 summary"); m.press(`#chord-more-0 [data-do="remove-chord"]`) })
+	p.edits(1, func() { m.press("#chord-forget-0") })
 	p.edits(1, func() { p.keys("z", chromedp.ModifierCtrl) })
 	if got := d.file(panel); got != before {
 		t.Errorf("the chord is not back as it was:\n%s", got)

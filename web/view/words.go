@@ -31,6 +31,7 @@ var boardKeys = []shortcut{
 	{[]string{"Home", "End"}, "first or last column of the board; with Ctrl its first or last hole"},
 	{[]string{"Enter"}, "place the part in hand, select what lies there, or type the legend of the selected key"},
 	{[]string{"Space"}, "lift the part under the cursor; put it down again"},
+	{[]string{"Enter", "Space"}, "while a chord is told: press the key under the cursor, or let it go"},
 	{[]string{"Shift", "Enter"}, "add the part under the cursor to the selection, or take it out"},
 	{[]string{"R"}, "turn right by a quarter; with Shift left"},
 	{[]string{"F"}, "change the face of the part"},
