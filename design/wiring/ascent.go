@@ -4,7 +4,7 @@ import "fascia/design/grid"
 
 // An ascent finds how little a net can cost alone on its boards, other nets' leads and all bodies in
 // its way. Its graph has a node for each piece of copper and one for the air over each hole, in which
-// insulated wires run: 5 holes' worth up, a hole a step, 5 down, a little less than their price. A
+// insulated wires run: half of the price of one wire up, what a hole of it costs a step, half down. A
 // set of nodes that holds some group but not the first must be entered by every wiring; the method
 // packs such sets, each with a width, so that no arc is entered for more than it costs. The sum of the
 // widths is a bound. Bends count for nothing.
@@ -26,13 +26,9 @@ type ascent struct {
 // ascentWork is how many nodes may be looked at for one net before the bound is taken as it is.
 const ascentWork = 60_000
 
-const (
-	upInAir   price = perInsulated / 2
-	stepInAir price = perHole
-)
-
 func newAscent(fd *field) *ascent {
 	a := &ascent{fd: fd}
+	upInAir, stepInAir := fd.costs.insulated/2, fd.costs.farHole
 	ground := len(fd.class)
 	a.alias = make([]int32, ground+len(fd.holes)+1)
 	a.seen = make([]int32, len(a.alias))
@@ -40,12 +36,12 @@ func newAscent(fd *field) *ascent {
 	var links []link
 	for s := range fd.class {
 		for k, n := range fd.next[s][:2] {
-			if n != nowhere && fd.class[s] != fd.class[n] && !(s&1 == 1 && fd.oneNode(spot(s)) && fd.next[s^1][k] != nowhere) {
+			if n != nowhere && fd.open[s] && fd.open[n] && fd.class[s] != fd.class[n] && !(s&1 == 1 && fd.oneNode(spot(s)) && fd.next[s^1][k] != nowhere) {
 				links = append(links, link{fd.class[s], fd.class[n], perHole})
 			}
 		}
 		if s&1 == 0 && !fd.oneNode(spot(s)) && fd.isFree(spot(s)) {
-			links = append(links, link{fd.class[s], fd.class[s|1], perThrough})
+			links = append(links, link{fd.class[s], fd.class[s|1], fd.costs.through})
 		}
 		if fd.canon(spot(s)) == spot(s) {
 			links = append(links, link{fd.class[s], int32(ground + s/2), upInAir})
@@ -125,10 +121,10 @@ func (a *ascent) cheapenSolder(t *task, me int16, fixed []int16) {
 						continue
 					}
 					if fixed[fd.class[n]] == me {
-						a.setPrice(c, fd.class[n], perBridge)
+						a.setPrice(c, fd.class[n], fd.costs.bridge)
 					} else if m := fd.next[n][k]; m != nowhere && fixed[fd.class[n]] == nobody && fixed[fd.class[m]] == me {
-						a.setPrice(c, fd.class[n], perBridge)
-						a.setPrice(fd.class[n], fd.class[m], perBridge)
+						a.setPrice(c, fd.class[n], fd.costs.bridge)
+						a.setPrice(fd.class[n], fd.class[m], fd.costs.bridge)
 					}
 				}
 			}

@@ -13,7 +13,7 @@ func (g *grower) setBounds() {
 		if k < 2 {
 			continue
 		}
-		t.bound = max(perBridge*price(k-1), a.bound(t, int16(i+1), g.fixed))
+		t.bound = max(g.fd.costs.leastJoin()*price(k-1), a.bound(t, int16(i+1), g.fixed))
 		if k == 2 && g.fd.padsOnly() {
 			t.bound = max(t.bound, pairBound(g.fd, &t.groups[0], &t.groups[1]))
 		}
@@ -33,7 +33,10 @@ func (fd *field) padsOnly() bool {
 
 // pairBound is the least price of one run or one insulated wire between two groups.
 func pairBound(fd *field, a, b *group) price {
-	least := beyondPrice
+	least, far := beyondPrice, fd.costs.farHole
+	if !fd.bends() {
+		far = min(far, perHole) // part of the way may be a landing
+	}
 	for _, s := range fd.spotsOf(a) {
 		for _, t := range fd.spotsOf(b) {
 			o := fd.hole(t).Minus(fd.hole(s))
@@ -41,12 +44,12 @@ func pairBound(fd *field, a, b *group) price {
 			run := perHole * price(d)
 			switch straight := o.Cols == 0 || o.Rows == 0; {
 			case !straight && fd.bends():
-				run += perBend
+				run += min(fd.costs.bend, fd.costs.through)
 			case !straight:
 			case d <= 2:
-				run = perBridge * price(d)
+				run = min(run, fd.costs.bridge*price(d))
 			}
-			least = min(least, run, insulatedPrice(d))
+			least = min(least, run, fd.costs.insulated+far*price(d))
 		}
 	}
 	return least

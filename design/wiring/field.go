@@ -1,6 +1,8 @@
 package wiring
 
 import (
+	"slices"
+
 	"fascia/design/fit"
 	"fascia/design/grid"
 	"fascia/design/netlist"
@@ -22,6 +24,10 @@ const besideBody grid.Millimetre = 0.3
 // A field is what the boards, their copper and the parts on them allow, whatever the nets. Copper
 // joins spots into classes; a class goes by the first of its spots.
 type field struct {
+	panel  *panel.Panel
+	fit    *fit.Result
+	costs  prices
+	ends   int8 // most wire ends in one joint, as a rule
 	boards []panel.Board
 	single []bool          // of each board: both faces of a hole are one node
 	first  []int32         // of each board: its first cell
@@ -29,7 +35,8 @@ type field struct {
 	on     []uint8         // by cell: its board
 	class  []spot          // by spot
 	group  map[spot][]spot // spots of the classes that are more than one hole
-	open   []bool          // by spot: a bare run may cover it
+	pass   []bool          // by spot: bare metal may cover it
+	open   []bool          // by spot: so it may, and the maker takes bare runs on this face
 	reach  []bool          // by spot: the iron gets at a joint here, on this very face
 	joint  []bool          // by spot: a wire may end on it
 	leads  []int8          // by spot: leads whose joints are made here; -1 when a lead only passes
@@ -40,7 +47,10 @@ type field struct {
 var steps = [4]grid.Offset{{Cols: 1}, {Rows: 1}, {Cols: -1}, {Rows: -1}}
 
 func newField(p *panel.Panel, f *fit.Result, n *netlist.Result) *field {
-	fd := &field{boards: p.Boards, group: map[spot][]spot{}}
+	fd := &field{panel: p, fit: f, costs: pricesOf(&p.Wires), ends: int8(panel.UsualEnds), boards: p.Boards, group: map[spot][]spot{}}
+	if p.Wires.Ends > 0 {
+		fd.ends = int8(p.Wires.Ends)
+	}
 	for i := range p.Boards {
 		b := &p.Boards[i]
 		fd.first = append(fd.first, int32(len(fd.holes)))
@@ -107,7 +117,9 @@ func (fd *field) setLeads(n *netlist.Result) {
 }
 
 func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
-	fd.open, fd.reach, fd.joint = make([]bool, len(fd.class)), make([]bool, len(fd.class)), make([]bool, len(fd.class))
+	for _, list := range []*[]bool{&fd.pass, &fd.open, &fd.reach, &fd.joint} {
+		*list = make([]bool, len(fd.class))
+	}
 	kept := map[grid.Hole]bool{}
 	for _, h := range p.Wires.KeepOut {
 		kept[h] = true
@@ -131,7 +143,8 @@ func (fd *field) setOpen(p *panel.Panel, f *fit.Result) {
 			_, under := f.Covered(h, face, bareRoom)
 			_, hidden := f.Covered(h, face, fit.JointRoom)
 			copper := fd.boardOf(s).HasCopper(face)
-			fd.open[s] = whole && copper && !under && fd.leads[s] >= 0
+			fd.pass[s] = whole && copper && !under && fd.leads[s] >= 0
+			fd.open[s] = fd.pass[s] && !slices.Contains(p.Wires.NoRuns, face)
 			fd.reach[s] = copper && !hidden && !underOwn(f, h, face) && (whole || max(fd.leads[s], fd.leads[s^1]) > 0)
 			fd.joint[s] = fd.reach[s] && fd.leads[s] >= 0
 		}
@@ -169,7 +182,7 @@ func (fd *field) meet(a, b spot) (front, back bool) {
 // insulated is the price of an insulated wire between two joints; round means that no face has
 // both, so that it must lead round an edge of the boards from one face to the other.
 func (fd *field) insulated(a, b spot) (cost price, round bool) {
-	cost = insulatedPrice(fd.distance(a, b))
+	cost = fd.costs.insulatedWire(fd.distance(a, b))
 	switch front, back := fd.meet(a, b); {
 	case back:
 		return cost, false
@@ -187,5 +200,5 @@ func (fd *field) mayRound(a, b spot) bool {
 
 // isFree reports whether nothing is in the hole of s that a through link would meet.
 func (fd *field) isFree(s spot) bool {
-	return fd.open[s] && fd.open[s^1] && fd.leads[s] == 0 && fd.leads[s^1] == 0
+	return fd.pass[s] && fd.pass[s^1] && fd.leads[s] == 0 && fd.leads[s^1] == 0
 }

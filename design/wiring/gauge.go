@@ -2,6 +2,8 @@ package wiring
 
 import (
 	"math"
+	"strconv"
+	"strings"
 
 	"fascia/design/netlist"
 )
@@ -37,13 +39,26 @@ func gaugeNumber(c netlist.Class) int {
 	return 28
 }
 
+// awg comes before the number in a wire's gauge.
+const awg = "AWG "
+
+// gauge is the number of an insulated wire's gauge: what it says, else the usual one of its class.
+func (w *Wire) gauge() int {
+	if number, ok := strings.CutPrefix(w.Gauge, awg); ok {
+		if n, err := strconv.Atoi(number); err == nil {
+			return n
+		}
+	}
+	return gaugeNumber(w.Class)
+}
+
 // Ohms is the resistance of a bare or insulated wire from end to end; 0 for legs and bridges.
 func (w *Wire) Ohms() float64 {
 	switch w.Kind {
 	case Bare:
 		return OhmPerMetre(bareMM) * w.LengthMM / 1000
 	case Insulated:
-		return OhmPerMetre(GaugeMM(gaugeNumber(w.Class))) * w.LengthMM / 1000
+		return OhmPerMetre(GaugeMM(w.gauge())) * w.LengthMM / 1000
 	}
 	return 0
 }

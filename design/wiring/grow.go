@@ -2,9 +2,9 @@ package wiring
 
 import "slices"
 
-// Wire ends on one joint: two as a rule, three when there is no other way, more only with a finding.
+// Wire ends on one joint beyond what the maker allows: three when there is no other way, then any
+// number, both with a finding.
 const (
-	usualEnds   int8 = 2
 	crowdedEnds int8 = 3
 	anyEnds     int8 = 100
 )
@@ -16,7 +16,8 @@ type layout struct {
 	price     price
 	insulated int
 	crossed   []int // other tasks whose runs it trespasses on; only of a sketch
-	crowded   spot  // a joint with more than three wire ends, or nowhere
+	crowded   spot  // a joint with more wire ends than the maker allows, or nowhere
+	bared     bool  // the maker wanted no bare run, but there was no other way
 	failed    bool  // some group could not be reached
 }
 
@@ -71,23 +72,26 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 	}
 	g.missing = len(g.groups)
 	g.enter(start % len(g.groups))
-	for limit := usualEnds; g.missing > 0; {
+	for limit := g.fd.ends; g.missing > 0; {
 		from, to, dear := g.cheapestInsulated(limit)
-		met := g.spread(limit, dear)
+		met := g.spreadBare(t, limit, dear)
 		switch {
 		case met != nowhere:
 			g.layRun(g.wave.path(met))
 		case from != nowhere:
-			if !g.layLanding(from, to) && !g.layLanding(to, from) {
+			if !g.mayBare(t) || !g.layLanding(from, to) && !g.layLanding(to, from) {
 				g.layInsulated(from, to)
 			}
-		case limit == usualEnds:
-			limit = crowdedEnds
-			continue
 		case g.addCrossing():
 			continue
 		case !g.round:
 			g.round = true
+			continue
+		case !g.mayBare(t):
+			g.out.bared = true
+			continue
+		case limit < crowdedEnds:
+			limit = crowdedEnds
 			continue
 		case limit == crowdedEnds:
 			limit = anyEnds
@@ -97,12 +101,28 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 			g.out.price = beyondPrice
 			return g.out
 		}
-		limit = usualEnds
+		limit = g.fd.ends
 	}
 	if len(g.groups) > len(t.groups) {
 		g.prune(t)
 	}
 	return g.out
+}
+
+// mayBare reports whether bare runs may be laid for a net.
+func (g *grower) mayBare(t *task) bool { return !t.wish.Insulated || g.out.bared }
+
+// spreadBare spreads a wave, but not for a net that takes no bare run: there it goes as far as solder
+// flows, and is followed only when solder will do.
+func (g *grower) spreadBare(t *task, ends int8, limit price) spot {
+	if g.mayBare(t) {
+		return g.spread(ends, limit)
+	}
+	met := g.spread(ends, min(limit, 2*(perHole+frontStep)))
+	if met != nowhere && !g.canSolder(g.wave.path(met)) {
+		return nowhere
+	}
+	return met
 }
 
 func (g *grower) begin(i int, t *task, sketch bool) {
@@ -141,7 +161,7 @@ func (g *grower) addEnd(s spot) {
 	c := g.fd.canon(s)
 	n := g.endsAt(s) + 1
 	g.endsAge[c], g.ends[c] = g.age, n
-	if n > crowdedEnds {
+	if n > g.fd.ends {
 		g.out.crowded = c
 	}
 }

@@ -18,6 +18,8 @@ const (
 type search struct {
 	*grower
 	layouts []layout
+	shared  price // no way to join all nets that succeed costs less
+	quick   bool
 	random  *rand.Rand
 }
 
@@ -38,7 +40,7 @@ func (s *search) run() {
 		if total := s.total(); best == nil || total < least {
 			best, least = slices.Clone(s.layouts), total
 		}
-		if pass+1 == orderPasses || s.wave.pops > workLimit/2 || s.atBound() {
+		if pass+1 == orderPasses || s.quick || s.wave.pops > workLimit/2 || s.atBound() {
 			break
 		}
 		order = s.hardFirst(order)
@@ -47,7 +49,9 @@ func (s *search) run() {
 	for i := range best {
 		s.put(i, best[i])
 	}
-	s.improve()
+	if !s.quick {
+		s.improve()
+	}
 }
 
 // byLength lists the tasks, shortest tree first.
@@ -116,18 +120,17 @@ func (s *search) loose() []int {
 // improve takes up one net after the other, with those that its cheapest way would cross, and lays
 // them anew; what is not dearer stays.
 func (s *search) improve() {
-	for dull := 0; dull < dullLimit && s.wave.pops < workLimit; {
-		loose := s.loose()
-		if len(loose) == 0 {
-			return
-		}
-		if s.try(s.choose(loose)) {
+	for dull := 0; dull < dullLimit && s.wave.pops < workLimit && !s.atBound(); {
+		if s.move() {
 			dull = 0
 		} else {
 			dull++
 		}
 	}
 }
+
+// move tries one net, and reports whether that was cheaper.
+func (s *search) move() bool { return s.try(s.choose(s.loose())) }
 
 // choose picks a net with an insulated wire half of the time, and any loose net otherwise.
 func (s *search) choose(loose []int) int {

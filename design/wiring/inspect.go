@@ -179,18 +179,37 @@ func (v *verifier) hasLead(pl *panel.Placed, at grid.Point) bool {
 
 // bodyOver returns the part with a body over a point of a face that leaves less room than asked for.
 func (v *verifier) bodyOver(at grid.Point, f grid.Face, room float64) string {
-	for i := range v.p.Placed {
-		pl := &v.p.Placed[i]
-		for _, b := range v.p.Parts[pl.Part].Bodies {
-			r := pl.Pose().Rect(b.Rectangle())
-			own := room > 1 && !b.Plugged && v.hasLead(pl, at)
-			if pl.Pose().Side(b.Face) != f || b.StandOff >= room && !own || !r.Contains(at) {
-				continue
-			}
-			if b.Shape != "round" || r.Centre().Distance(at) <= min(r.Width(), r.Height())/2 {
-				return pl.Ref
-			}
+	for i := range v.lids {
+		l := &v.lids[i]
+		if l.face != f || !l.rect.Contains(at) {
+			continue
+		}
+		own := room > 1 && !l.plugged && v.hasLead(l.placed, at)
+		if l.standOff >= room && !own {
+			continue
+		}
+		if !l.round || l.rect.Centre().Distance(at) <= min(l.rect.Width(), l.rect.Height())/2 {
+			return l.placed.Ref
 		}
 	}
 	return ""
+}
+
+// A lid is a body where it lies.
+type lid struct {
+	placed         *panel.Placed
+	face           grid.Face
+	rect           grid.Rect
+	standOff       float64
+	plugged, round bool
+}
+
+func (v *verifier) layBodies() {
+	for i := range v.p.Placed {
+		pl := &v.p.Placed[i]
+		pose := pl.Pose()
+		for _, b := range v.p.Parts[pl.Part].Bodies {
+			v.lids = append(v.lids, lid{pl, pose.Side(b.Face), pose.Rect(b.Rectangle()), b.StandOff, b.Plugged, b.Shape == "round"})
+		}
+	}
 }

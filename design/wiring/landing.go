@@ -19,7 +19,7 @@ func (g *grower) layLanding(a, b spot) bool {
 		path := []spot{a &^ 1}
 		for len(path) <= mostLanding {
 			n := fd.next[path[len(path)-1]][k]
-			if n == nowhere || !fd.isFree(n) || !g.isUnclaimed(n) {
+			if n == nowhere || !fd.open[n] || !fd.isFree(n) || !g.isUnclaimed(n) {
 				break
 			}
 			path = append(path, n)

@@ -62,9 +62,20 @@ func (g *grower) layWire(path []spot) {
 	}
 }
 
-// laySolder joins two leads by solder alone, when their pads are neighbours or have one free pad
-// between them in a straight line.
+// laySolder joins two leads by solder alone where that can be.
 func (g *grower) laySolder(path []spot) bool {
+	if !g.canSolder(path) {
+		return false
+	}
+	for i := range path[1:] {
+		g.add(piece{kind: Solder, path: []spot{path[i], path[i+1]}})
+	}
+	return true
+}
+
+// canSolder reports whether solder alone joins the ends of a path of the wave: leads whose pads are
+// neighbours, or have one free pad between them in a straight line.
+func (g *grower) canSolder(path []spot) bool {
 	if len(path) < 2 || len(path) > 3 || bends(g.fd, path) > 0 {
 		return false
 	}
@@ -76,13 +87,7 @@ func (g *grower) laySolder(path []spot) bool {
 			return false
 		}
 	}
-	if !g.linesUp(path) {
-		return false
-	}
-	for i := range path[1:] {
-		g.add(piece{kind: Solder, path: []spot{path[i], path[i+1]}})
-	}
-	return true
+	return g.fd.costs.bridge <= perHole && g.linesUp(path)
 }
 
 // linesUp reports whether the bridges of path, with those that touch them already, join at most
@@ -90,14 +95,10 @@ func (g *grower) laySolder(path []spot) bool {
 func (g *grower) linesUp(path []spot) bool {
 	pads := slices.Clone(path)
 	for i := 0; i < len(pads); i++ {
-		for n := range g.out.pieces {
-			pc := &g.out.pieces[n]
-			if pc.kind != Solder {
-				continue
-			}
-			for k, s := range pc.path {
-				if s == pads[i] && !slices.Contains(pads, pc.path[1-k]) {
-					pads = append(pads, pc.path[1-k])
+		for _, pieces := range [][]piece{g.tasks[g.me-1].base, g.out.pieces} {
+			for n := range pieces {
+				if mate := pieces[n].bridged(pads[i]); mate != nowhere && !slices.Contains(pads, mate) {
+					pads = append(pads, mate)
 				}
 			}
 		}
@@ -108,6 +109,18 @@ func (g *grower) linesUp(path []spot) bool {
 		sameCol = sameCol && g.fd.hole(s).Col == g.fd.hole(pads[0]).Col
 	}
 	return len(pads) <= 3 && (sameRow || sameCol)
+}
+
+// bridged returns the pad that a bridge of solder joins with s, or nowhere.
+func (pc *piece) bridged(s spot) spot {
+	switch {
+	case pc.kind != Solder:
+	case pc.path[0] == s:
+		return pc.path[1]
+	case pc.path[1] == s:
+		return pc.path[0]
+	}
+	return nowhere
 }
 
 // addCrossing finds a free hole near both the tree and what it lacks that can be soldered on both
@@ -163,10 +176,10 @@ func (g *grower) detour(s spot) price {
 	toTree, toGroup := beyondPrice, beyondPrice
 	part := func(a spot) price {
 		d := g.fd.distance(a, s)
-		return min(perHole*price(d), insulatedPrice(d))
+		return min(perHole*price(d), g.fd.costs.insulatedWire(d))
 	}
 	for _, a := range g.joints {
-		if g.endsAt(a) < crowdedEnds {
+		if g.endsAt(a) < max(crowdedEnds, g.fd.ends) {
 			toTree = min(toTree, part(a))
 		}
 	}

@@ -108,7 +108,7 @@ func (c *conductor) inside(p *panel.Panel, fd *field, net *netlist.Net, ends []n
 		if c.unite(nodeAt(fd, q.a.Hole, q.a.Face), nodeAt(fd, q.b.Hole, q.b.Face)) {
 			w := Wire{Net: net.Name, Class: net.Class, Kind: Leg, Face: q.a.Face.Other(),
 				From: q.a.Hole, To: q.b.Hole, Path: []grid.Hole{q.a.Hole, q.b.Hole}}
-			w.measure()
+			w.measure(0)
 			found = append(found, w)
 		}
 	}

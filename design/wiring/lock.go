@@ -13,7 +13,8 @@ import (
 // net that are not one conductor yet; any other is left out and named.
 func (g *grower) lockWires(locked []panel.LockedWire) []finding.Finding {
 	var found []finding.Finding
-	for _, l := range locked {
+	for i := range locked {
+		l := &locked[i]
 		if why := g.lockWire(l); why != "" {
 			found = append(found, finding.Finding{Severity: finding.Mind, Code: "wire-lock-wrong",
 				Where: finding.Where{Holes: []grid.Hole{l.From, l.To}},
@@ -25,17 +26,17 @@ func (g *grower) lockWires(locked []panel.LockedWire) []finding.Finding {
 }
 
 // lockWire takes one wire, or says why not.
-func (g *grower) lockWire(l panel.LockedWire) string {
+func (g *grower) lockWire(l *panel.LockedWire) string {
 	fd := g.fd
 	from, to := fd.at(l.From, l.Face), fd.at(l.To, l.Face)
 	if from == nowhere || to == nowhere {
 		return "one end lies off every board"
 	}
 	a, b := g.owner[fd.class[from]], g.owner[fd.class[to]]
-	if a <= nobody || b <= nobody {
+	switch {
+	case a <= nobody || b <= nobody:
 		return "one end carries no net"
-	}
-	if a != b {
+	case a != b:
 		return fmt.Sprintf("it would join %s with %s", g.tasks[a-1].net.Name, g.tasks[b-1].net.Name)
 	}
 	g.me, g.sketch = a, false
@@ -43,24 +44,37 @@ func (g *grower) lockWire(l panel.LockedWire) string {
 	if t.groupOf(fd.class[from]) == t.groupOf(fd.class[to]) {
 		return "its ends are one conductor already"
 	}
-	pc := piece{kind: Insulated, path: []spot{from, to}, locked: true}
-	if l.Kind == string(Bare) {
-		path := g.lead(from, to)
-		if path == nil {
-			return "no bare run can get there on this face"
+	pieces, why := g.lockedPieces(l, from, to)
+	if why != "" {
+		return why
+	}
+	for _, pc := range pieces {
+		t.base = append(t.base, pc)
+		for _, s := range pc.path {
+			g.owner[fd.class[s]], g.fixed[fd.class[s]] = a, a
 		}
-		pc.kind, pc.path = Bare, path
-	} else if !fd.joint[fd.canon(from)] || !fd.joint[fd.canon(to)] {
-		return "one end takes no wire"
-	} else if !fd.reach[from] || !fd.reach[to] {
-		return "one end is covered on this face, so it cannot be soldered there"
+		t.merge(fd, pc.path)
 	}
-	t.base = append(t.base, pc)
-	for _, s := range pc.path {
-		g.owner[fd.class[s]], g.fixed[fd.class[s]] = a, a
-	}
-	t.merge(fd, pc.path)
 	return ""
+}
+
+// lockedPieces are the wires that a wish asks for, or why it cannot be had.
+func (g *grower) lockedPieces(l *panel.LockedWire, from, to spot) ([]piece, string) {
+	fd := g.fd
+	switch Kind(l.Kind) {
+	case Solder:
+		return g.lockedSolder(l, from, to)
+	case Bare:
+		path, why := g.lockedRun(l, from, to)
+		return []piece{{kind: Bare, path: path, locked: l}}, why
+	}
+	switch {
+	case !fd.joint[fd.canon(from)] || !fd.joint[fd.canon(to)]:
+		return nil, "one end takes no wire"
+	case !fd.reach[from] || !fd.reach[to]:
+		return nil, "one end is covered on this face, so it cannot be soldered there"
+	}
+	return []piece{{kind: Insulated, path: []spot{from, to}, locked: l}}, ""
 }
 
 // groupOf returns the number of the group that holds a class, or -1.
@@ -85,33 +99,4 @@ func (t *task) merge(fd *field, path []spot) {
 			into = t.groupOf(fd.class[path[0]])
 		}
 	}
-}
-
-// lead returns the cheapest bare run from one spot to another on their face, or nil.
-func (g *grower) lead(from, to spot) []spot {
-	w, fd := g.wave, g.fd
-	if !fd.open[from] || !fd.open[to] {
-		return nil
-	}
-	w.reset()
-	w.offer(from, from, atStart, 0, beyondPrice)
-	for s := w.take(); s != nowhere; s = w.take() {
-		if s == to {
-			return w.path(s)
-		}
-		for k, n := range fd.next[s] {
-			if n == nowhere {
-				continue
-			}
-			if _, ok := g.toll(n); !ok {
-				continue
-			}
-			cost := w.cost[s] + perHole
-			if w.way[s] < 4 && w.way[s] != int8(k) {
-				cost += perBend
-			}
-			w.offer(n, s, int8(k), cost, beyondPrice)
-		}
-	}
-	return nil
 }

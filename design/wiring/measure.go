@@ -19,9 +19,9 @@ const (
 	spare     = 1.05 // of an insulated wire, since it does not lie straight
 )
 
-// measure fills in length, cut and gauge from kind, class and path. An insulated wire is reckoned
+// measure fills in length, cut and gauge from kind and path; gauge is that of an insulated wire. An insulated wire is reckoned
 // along the rows and columns, as it is laid.
-func (w *Wire) measure() {
+func (w *Wire) measure(gauge int) {
 	switch w.Kind {
 	case Leg:
 		w.LengthMM = rounded(float64(w.From.Centre().Distance(w.To.Centre())))
@@ -39,7 +39,7 @@ func (w *Wire) measure() {
 		length := float64(grid.Pitch) * float64(w.From.Steps(w.To))
 		w.LengthMM = rounded(length)
 		w.CutMM = math.Ceil(rounded((length + 2*(stripMM+slackMM)) * spare))
-		w.Gauge = fmt.Sprintf("AWG %d", gaugeNumber(w.Class))
+		w.Gauge = fmt.Sprintf("%s%d", awg, gauge)
 	}
 }
 
@@ -54,8 +54,11 @@ const (
 	blue, violet, grey, white, pink, turquoise = "BU", "VT", "GY", "WH", "PK", "TQ"
 )
 
-// Colour chooses the colour of a net's wires by what it carries.
+// Colour is the colour of a net's wires: what the maker wants, else by what the net carries.
 func Colour(p *panel.Panel, net *netlist.Net) string {
+	if c := wishOf(p, net.Name).Colour; c != "" {
+		return c
+	}
 	switch net.Class {
 	case netlist.Ground:
 		return black

@@ -95,8 +95,8 @@ func TestRouteFindings(t *testing.T) {
 		name, code, says string
 		pic              picture
 	}{
-		{"two nets on a strip", "wire-copper-short", "A and B meet on one strip of board A at A1", picture{board: strips, rows: []string{"A..B", "A...", "...B"}}},
-		{"an open lead on a strip", "wire-copper-short", "X1.X1, which is to stay open", picture{board: strips, rows: []string{"A..x", "A..."}}},
+		{"two nets on a strip", "wire-copper-short", "A and B meet on one strip of board A at A1", picture{board: strips, rows: []string{"AB..", "A...", "...B"}}},
+		{"an open lead on a strip", "wire-copper-short", "X1.X1, which is to stay open", picture{board: strips, rows: []string{"Ax..", "A..."}}},
 		{"two nets in a group", "wire-copper-short", "one group of holes", picture{rows: []string{"A.B", "A.B"}, board: func(b *panel.Board) {
 			b.Copper, b.Groups = panel.Groups, [][]grid.Hole{{hole("A1"), hole("B1"), hole("C1")}}
 		}}},

@@ -8,7 +8,7 @@ func (g *grower) cheapestInsulated(limit int8) (from, to spot, dear price) {
 		if !g.lacks(n) {
 			continue
 		}
-		if limit != usualEnds || e.cost < beyondPrice && (g.endsAt(e.from) >= limit || g.endsAt(e.to) >= limit) {
+		if limit != g.fd.ends || e.cost < beyondPrice && (g.endsAt(e.from) >= limit || g.endsAt(e.to) >= limit) {
 			*e = nearest{cost: beyondPrice}
 		}
 		g.update(e, n, limit)
@@ -21,7 +21,7 @@ func (g *grower) cheapestInsulated(limit int8) (from, to spot, dear price) {
 		e := g.near[best]
 		from, to, dear = e.from, e.to, e.cost
 	}
-	if limit != usualEnds { // what was found holds for this limit alone
+	if limit != g.fd.ends { // what was found holds for this limit alone
 		for n := range g.near {
 			g.near[n] = nearest{cost: beyondPrice}
 		}
@@ -36,7 +36,7 @@ func (g *grower) update(e *nearest, n int, limit int8) {
 			continue
 		}
 		for _, b := range g.groups[n].joints {
-			if insulatedPrice(g.fd.distance(a, b)) >= e.cost || g.endsAt(b) >= limit {
+			if g.fd.costs.insulatedWire(g.fd.distance(a, b)) >= e.cost || g.endsAt(b) >= limit {
 				continue
 			}
 			if cost, round := g.fd.insulated(a, b); cost < e.cost && (!round || g.round && g.fd.mayRound(a, b)) {
@@ -50,7 +50,7 @@ func (g *grower) update(e *nearest, n int, limit int8) {
 // spread sends a wave from the tree and returns where it met a missing group, or nowhere when that
 // would cost more than the limit.
 func (g *grower) spread(ends int8, limit price) spot {
-	w, fd := g.wave, g.fd
+	w, fd, bend := g.wave, g.fd, g.fd.costs.waveBend()
 	w.reset()
 	for _, c := range g.tree {
 		for _, s := range fd.members(c) {
@@ -70,7 +70,7 @@ func (g *grower) spread(ends int8, limit price) spot {
 		cost, way := w.cost[s], w.way[s]
 		extra := perHole + frontStep*price(1-s&1)
 		for k, n := range fd.next[s] {
-			if n == nowhere {
+			if n == nowhere || !fd.open[n] {
 				continue
 			}
 			toll, ok := g.toll(n)
@@ -79,7 +79,7 @@ func (g *grower) spread(ends int8, limit price) spot {
 			}
 			c := cost + extra + toll
 			if way < 4 && way != int8(k) {
-				c += perBend
+				c += bend
 			}
 			w.offer(n, s, int8(k), c, limit)
 		}
@@ -106,7 +106,7 @@ func (g *grower) changeFace(s spot, limit price) {
 		if !fd.isFree(s) {
 			return
 		}
-		cost = perThrough
+		cost = fd.costs.waveThrough()
 	}
 	if toll, ok := g.toll(s ^ 1); ok {
 		g.wave.offer(s^1, s, byFace, g.wave.cost[s]+cost+toll, limit)

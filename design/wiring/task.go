@@ -13,6 +13,7 @@ import (
 // A task is one net to be joined.
 type task struct {
 	net    *netlist.Net
+	wish   panel.NetWish
 	groups []group
 	base   []piece // wires that the maker wants just so
 	bound  price   // no way to join the groups costs less
@@ -37,7 +38,7 @@ func newTasks(p *panel.Panel, fd *field, n *netlist.Result) (tasks []task, owner
 	owner = make([]int16, len(fd.class))
 	shorts := shortList{fd: fd, seen: map[spot]bool{}}
 	for i := range n.Nets {
-		t := task{net: &n.Nets[i]}
+		t := task{net: &n.Nets[i], wish: wishOf(p, n.Nets[i].Name)}
 		off := t.gather(p, fd)
 		for _, g := range t.groups {
 			for _, c := range g.classes {
@@ -175,7 +176,7 @@ func (l *shortList) add(class spot, one, other string) {
 	switch b := l.fd.boardOf(class); {
 	case l.fd.group[class] == nil:
 	case b.Copper == panel.Strips:
-		what, fix = "one strip", "Cut the strip between them, or move one of the two."
+		what, fix = "one strip", "No hole is free between them for a cut: move one of the two."
 	default:
 		what, fix = "one group of holes", "Move one of the two to another group."
 	}

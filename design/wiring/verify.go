@@ -8,11 +8,14 @@ import (
 	"fascia/design/panel"
 )
 
-// Verify checks a wire list against the netlist from nothing but the panel: it joins what boards,
-// parts and wires join and compares, and looks at where bare metal lies. It shares no code with
-// Route. It returns what is wrong, each in a sentence, and nothing when all is right.
-func Verify(p *panel.Panel, n *netlist.Result, wires []Wire) []string {
+// Verify checks a wire list against the netlist from nothing but the panel and the cuts to be made
+// in its strips: it joins what boards, parts and wires join and compares, and looks at where bare
+// metal lies. It shares no code with Route. It returns what is wrong, each in a sentence, and nothing
+// when all is right.
+func Verify(p *panel.Panel, n *netlist.Result, wires []Wire, cuts ...Cut) []string {
 	v := verifier{p: p, up: map[place]place{}, leads: map[place][]panel.TerminalRef{}}
+	v.makeCuts(cuts)
+	v.layBodies()
 	v.joinCopper()
 	v.joinParts()
 	for i := range wires {
@@ -36,6 +39,7 @@ type verifier struct {
 	p     *panel.Panel
 	up    map[place]place
 	leads map[place][]panel.TerminalRef // by where their joints are
+	lids  []lid
 	wrong []string
 }
 

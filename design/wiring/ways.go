@@ -11,12 +11,12 @@ func (fd *field) setNext(f *fit.Result) {
 	fd.next = make([][4]spot, len(fd.class))
 	for s := range fd.next {
 		fd.next[s] = [4]spot{nowhere, nowhere, nowhere, nowhere}
-		if !fd.open[s] {
+		if !fd.pass[s] {
 			continue
 		}
 		for k, step := range steps {
 			n := fd.at(fd.hole(spot(s)).Add(step), fd.face(spot(s)))
-			if n != nowhere && fd.on[n/2] == fd.on[s/2] && fd.open[n] {
+			if n != nowhere && fd.on[n/2] == fd.on[s/2] && fd.pass[n] {
 				fd.next[s][k] = n
 			}
 		}

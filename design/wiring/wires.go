@@ -14,10 +14,9 @@ func (s *search) wires(p *panel.Panel) []Wire {
 	var list []Wire
 	for i := range s.tasks {
 		t := &s.tasks[i]
-		colour := Colour(p, t.net)
 		for _, pieces := range [][]piece{t.base, s.layouts[i].pieces} {
 			for n := range pieces {
-				list = append(list, s.wire(t.net, &pieces[n], colour))
+				list = append(list, s.wire(p, t, &pieces[n]))
 			}
 		}
 	}
@@ -26,9 +25,9 @@ func (s *search) wires(p *panel.Panel) []Wire {
 }
 
 // wire dresses one piece.
-func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
-	fd := s.fd
-	w := Wire{Net: net.Name, Class: net.Class, Kind: pc.kind, Face: fd.face(pc.path[0]), Through: pc.through}
+func (s *search) wire(p *panel.Panel, t *task, pc *piece) Wire {
+	fd, net := s.fd, t.net
+	w := Wire{Net: net.Name, Class: net.Class, Kind: pc.kind, Face: fd.face(pc.path[0]), Through: pc.through, Locked: pc.locked != nil}
 	for _, sp := range pc.path {
 		w.Path = append(w.Path, fd.hole(sp))
 	}
@@ -37,7 +36,7 @@ func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
 	}
 	w.From, w.To = w.Path[0], w.Path[len(w.Path)-1]
 	switch {
-	case pc.kind == Insulated && !pc.locked:
+	case pc.kind == Insulated && pc.locked == nil:
 		w.Face = s.faceBetween(pc.path[0], pc.path[1])
 		if _, w.Round = fd.insulated(pc.path[0], pc.path[1]); w.Round && !fd.reach[fd.at(w.From, w.Face)] {
 			w.Face = w.Face.Other()
@@ -45,10 +44,15 @@ func (s *search) wire(net *netlist.Net, pc *piece, colour string) Wire {
 	case pc.through:
 		w.Face = grid.Back
 	}
-	w.measure()
+	gauge := t.wish.Gauge
 	if w.Kind == Insulated {
-		w.Colour = colour
+		w.Colour = Colour(p, net)
+		if l := pc.locked; l != nil {
+			w.Colour = cmp.Or(l.Colour, w.Colour)
+			gauge = cmp.Or(l.Gauge, gauge)
+		}
 	}
+	w.measure(cmp.Or(gauge, gaugeNumber(net.Class)))
 	return w
 }
 

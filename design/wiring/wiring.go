@@ -42,7 +42,33 @@ type Wire struct {
 	Colour   string        `json:"colour"`            // IEC 60757 letters; "" for bare metal
 	Gauge    string        `json:"gauge"`             // AWG 26, or 0.5 mm tinned; "" for legs and bridges
 	Round    bool          `json:"round,omitempty"`   // insulated, soldered at From on Face and at To on the other: it leads round an edge
+	Locked   bool          `json:"locked,omitempty"`  // the maker wants it just so
 	Through  bool          `json:"through,omitempty"` // a bare link through one hole, soldered on both faces of an unplated board
+}
+
+// Counts says how many wires there are of each kind.
+type Counts struct {
+	Legs      int `json:"legs"`
+	Solder    int `json:"solder"`
+	Bare      int `json:"bare"`
+	Insulated int `json:"insulated"`
+}
+
+func countsOf(wires []Wire) Counts {
+	var c Counts
+	for i := range wires {
+		switch wires[i].Kind {
+		case Leg:
+			c.Legs++
+		case Solder:
+			c.Solder++
+		case Bare:
+			c.Bare++
+		case Insulated:
+			c.Insulated++
+		}
+	}
+	return c
 }
 
 // A Result is the wire list.
@@ -53,4 +79,10 @@ type Result struct {
 	Gap      float64           `json:"gap"`
 	Proved   bool              `json:"proved"`
 	Findings []finding.Finding `json:"-"`
+
+	Counts         Counts `json:"counts"`
+	InsulatedBound int    `json:"insulated_bound"` // no way to join all nets has fewer insulated wires
+	Cuts           []Cut  `json:"cuts,omitempty"`  // to be made before all else, beside the maker's own
+
+	moves int // that it was bettered by
 }
