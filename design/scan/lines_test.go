@@ -152,7 +152,7 @@ func TestTradesAddUp(t *testing.T) {
 // Ghosts listed are those that a count of diodes in a row finds, for every part of every chord.
 func TestLineGhostsEqualCountedDiodes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(2, 14).Draw(t, "keys")
+		n := rapid.IntRange(2, 8).Draw(t, "keys")
 		p := onLines(scatteredKeys(n, rapid.Uint64Range(0, 50).Draw(t, "seed")))
 		withChoices(t, p, max(4, n), 4)
 		r := Plan(p, rp2040(), rapid.IntRange(3, 8).Draw(t, "free"))

@@ -158,7 +158,7 @@ func TestPartsAndJoints(t *testing.T) {
 // A row's wish, asked for, gives that row.
 func TestWishesPickTheirRows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawPanel(t)
+		p := drawPanel(t, 6)
 		free := rapid.IntRange(0, 26).Draw(t, "free")
 		r := Plan(p, rp2040(), free)
 		if len(r.Choices) == 0 {
