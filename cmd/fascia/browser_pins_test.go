@@ -103,6 +103,16 @@ func TestWireRoomDragsSignalsToPins(t *testing.T) {
 		t.Errorf("the piezo is on %s, want GP22", now)
 	}
 
+	// From the name beside a pin, too.
+	if says := p.text("#board-svg .used-name"); says != "display SCL" {
+		t.Fatalf("the first name beside a pin is %q", says)
+	}
+	name := m.within("#board-svg .used-name")
+	m.hold(name, hole("GP28"))
+	p.untilText(".carried", "GP28 cannot be I2C SCL")
+	m.keys(kb.Escape)
+	m.letGo(hole("GP28"))
+
 	// From row to row of the table, and back by undo.
 	row := p.pinOf("D2.A")
 	m.hold(m.target(grip("D1.A")), m.target(grip("D2.A")))

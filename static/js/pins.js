@@ -61,10 +61,10 @@ export const sayCost = (deed, before) => {
 
 /** @typedef {{ do: 'lock-pin', signal: string, gpio: string }} Lock */
 
-/** @type {(edit: Edit) => Lock | undefined} what an edit ties or unties, if that is what it does */
+/** @type {(edit: Edit) => Lock | undefined} what an edit ties or unties, if it does nothing else */
 const lockOf = (edit) => {
-  const last = edit.do === 'together' && Array.isArray(edit.edits) ? edit.edits.at(-1) : edit;
-  return last?.do === 'lock-pin' ? last : undefined;
+  const all = edit.do === 'together' && Array.isArray(edit.edits) ? edit.edits : [edit];
+  return all.every((one) => one.do === 'lock-pin') ? all.at(-1) : undefined;
 };
 
 /** @type {(edit: Edit) => string} Locked display SDA to GP8; '' for an edit that ties nothing */
