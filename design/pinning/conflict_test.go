@@ -186,7 +186,7 @@ func TestConcessionsWork(t *testing.T) {
 // What a part's absence would mend is mended by it.
 func TestLeavingOutWorks(t *testing.T) {
 	tried := 0
-	refusedTasks(t, 250, func(seed uint64, task *task, r Result) {
+	refusedTasks(t, 120, func(seed uint64, task *task, r Result) {
 		wishes := task.smallest()
 		if plain := task.plainClashes(); len(plain) > 0 {
 			wishes = plain[0].wishes

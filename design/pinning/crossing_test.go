@@ -64,9 +64,9 @@ func plainDescent(t *task, at []int, seed uint64) int {
 					if !t.exchangeable(now, a, b) {
 						continue
 					}
-					before := t.crossings(now)
+					before := t.meetings(now, a, b)
 					now[a], now[b] = now[b], now[a]
-					if t.crossings(now) < before {
+					if t.meetings(now, a, b) < before {
 						better = true
 						continue
 					}
@@ -77,6 +77,22 @@ func plainDescent(t *task, at []int, seed uint64) int {
 		best = min(best, t.crossings(now))
 	}
 	return best
+}
+
+// meetings counts the pairs of lines that meet, out of those that two lines are in.
+func (t *task) meetings(at []int, a, b int) (n int) {
+	if t.cross(a, at[a], b, at[b]) {
+		n++
+	}
+	for c := range at {
+		if c != a && c != b && t.cross(a, at[a], c, at[c]) {
+			n++
+		}
+		if c != a && c != b && t.cross(b, at[b], c, at[c]) {
+			n++
+		}
+	}
+	return n
 }
 
 // exchangeable reports whether two signals may change pins at no cost.

@@ -60,7 +60,7 @@ func drawTask(t *rapid.T, gpios []int, most int) (*panel.Panel, *controller.Modu
 // Whatever is asked: pins keep every rule, and a refusal comes with a reason and a stop.
 func TestAssignKeepsTheRules(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		for range 4 {
+		for range 2 {
 			p, m, list := drawTask(t, nil, 27)
 			r := Assign(p, m, "U1", list)
 			if len(r.Conflict) == 0 {

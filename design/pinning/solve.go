@@ -10,7 +10,7 @@ import (
 // begins again.
 const (
 	nodes = 1000
-	tries = 8
+	tries = 6
 )
 
 // A solution is what the search found for a task.
