@@ -5,8 +5,11 @@ import (
 	"slices"
 )
 
-// mostSteps bounds one search for paths, which is far more than the keys that hands can hold take.
-const mostSteps = 100000
+// Bounds of one search for paths, which are far more than the keys that hands can hold take.
+const (
+	mostSteps = 100000
+	mostFound = 2000
+)
 
 // A path is a way for current through held keys to a line whose crossing with the first one has a key
 // that is not on it. Nodes are one more than keys.
@@ -60,7 +63,7 @@ func (w *walk) follow(node int) {
 		if slices.Contains(w.nodes, s.to) {
 			continue
 		}
-		if w.left--; w.left < 0 {
+		if w.left--; w.left < 0 || len(w.found) == mostFound {
 			w.whole = false
 			return
 		}
@@ -129,10 +132,13 @@ func least(all []path) []path {
 		return cmp.Or(cmp.Compare(len(a.set), len(b.set)), slices.Compare(a.set, b.set), cmp.Compare(a.phantom, b.phantom))
 	})
 	var kept []path
-	for _, p := range list {
-		if !slices.ContainsFunc(kept, func(q path) bool {
-			return within(q.keys, p.set) && (len(q.keys) < len(p.keys) || q.phantom == p.phantom)
-		}) {
+	shorter := 0 // of kept, those with fewer keys than the one looked at
+	for i, p := range list {
+		if i > 0 && len(list[i-1].set) < len(p.set) {
+			shorter = len(kept)
+		}
+		again := i > 0 && slices.Equal(list[i-1].set, p.set) && list[i-1].phantom == p.phantom
+		if !again && !slices.ContainsFunc(kept[:shorter], func(q path) bool { return within(q.keys, p.set) }) {
 			kept = append(kept, p.path)
 		}
 	}
