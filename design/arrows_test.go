@@ -33,6 +33,7 @@ var arrows = map[string]string{
 	"design/pinning":            "finding grid part controller panel scan search signal",
 	"design/netlist":            "finding grid part panel pinning scan search signal",
 	"design/reading":            "circuit controller netlist panel part scan",
+	"design/ipc356":             "grid netlist panel",
 	"design/wiring":             "finding grid part panel fit netlist pinning scan",
 	"design/wiring/randompanel": "grid part panel",
 	"design/check":              "finding grid part controller panel fit scan signal pinning netlist wiring usage reading",
@@ -41,7 +42,7 @@ var arrows = map[string]string{
 	"design/keymap":             "panel pinning scan usage",
 	"design/sheet":              "finding grid part controller panel fit scan pinning netlist wiring",
 	"design/lend":               "check controller fit grid netlist panel part pinning scan",
-	"design/plan":               "bench bom check controller finding fit grid keymap netlist panel part pinning scan sheet signal wiring",
+	"design/plan":               "bench bom check controller finding fit grid ipc356 keymap netlist panel part pinning scan sheet signal wiring",
 }
 
 func TestArrows(t *testing.T) {

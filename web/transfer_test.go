@@ -183,7 +183,7 @@ func TestArchiveHoldsEveryOutput(t *testing.T) {
 			t.Errorf("%s differs between archive and download", f.Name)
 		}
 	}
-	for _, name := range []string{"plan.json", "findings.csv", "scan.csv", "pins.csv", "nets.csv", "wiring.csv", "bom.csv", "keymap.json", "front.svg", "back.svg"} {
+	for _, name := range []string{"plan.json", "findings.csv", "scan.csv", "pins.csv", "nets.csv", "nets.ipc", "nets-mm.ipc", "wiring.csv", "bom.csv", "keymap.json", "front.svg", "back.svg"} {
 		if !names[name] {
 			t.Errorf("%s is missing", name)
 		}

@@ -46,14 +46,14 @@ func TestPlanWritesEveryOutput(t *testing.T) {
 	if code != 0 || !strings.Contains(said, "gap") || errs != "" {
 		t.Fatalf("plan: exit %d, said %q, %q", code, said, errs)
 	}
-	for _, name := range []string{"plan.json", "findings.csv", "scan.csv", "pins.csv", "nets.csv", "wiring.csv", "bom.csv", "keymap.json", "front.svg", "back.svg"} {
+	for _, name := range []string{"plan.json", "findings.csv", "scan.csv", "pins.csv", "nets.csv", "nets.ipc", "nets-mm.ipc", "wiring.csv", "bom.csv", "keymap.json", "front.svg", "back.svg"} {
 		if info, err := os.Stat(filepath.Join(out, name)); err != nil || info.Size() == 0 {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 	entries, err := os.ReadDir(out)
-	if err != nil || len(entries) != 10 {
-		t.Errorf("%d entries in the folder, want 10 and nothing half-written: %v", len(entries), err)
+	if err != nil || len(entries) != 12 {
+		t.Errorf("%d entries in the folder, want 12 and nothing half-written: %v", len(entries), err)
 	}
 	code, fromStdin, _ := call(t, text, "plan", "-", "--json")
 	whole, err := os.ReadFile(filepath.Join(out, "plan.json"))

@@ -9,6 +9,7 @@ import (
 
 	"fascia/design/bom"
 	"fascia/design/grid"
+	"fascia/design/ipc356"
 	"fascia/design/netlist"
 	"fascia/design/sheet"
 	"fascia/design/wiring"
@@ -27,6 +28,7 @@ const (
 	mediaCSV  = "text/csv; charset=utf-8; header=present"
 	mediaJSON = "application/json"
 	mediaSVG  = "image/svg+xml"
+	mediaText = "text/plain; charset=us-ascii"
 )
 
 // Files writes every output of the plan, in the order in which a maker needs them.
@@ -40,6 +42,8 @@ func (pl *Plan) Files() ([]File, error) {
 		{"scan.csv", mediaCSV, "keys and cells", pl.scanCSV},
 		{"pins.csv", mediaCSV, "signals and pins", pl.pinsCSV},
 		{"nets.csv", mediaCSV, "what must be one node", pl.netsCSV},
+		{"nets.ipc", mediaText, "the nets as IPC-D-356A, in 0.0001 inch", func() ([]byte, error) { return pl.netsIPC(ipc356.TenThousandthInch) }},
+		{"nets-mm.ipc", mediaText, "the nets as IPC-D-356A, in 0.001 mm", func() ([]byte, error) { return pl.netsIPC(ipc356.Micrometre) }},
 		{"wiring.csv", mediaCSV, "wires in order of work", pl.wiringCSV},
 		{"bom.csv", mediaCSV, "what to buy", func() ([]byte, error) { return BOMFile(pl.BOM) }},
 		{"keymap.json", mediaJSON, "what each key means", pl.keymapJSON},
