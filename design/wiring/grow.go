@@ -30,20 +30,22 @@ type grower struct {
 	fixed []int16 // of classes, before any net is laid
 	wave  *wave
 
-	me      int16
-	round   bool  // insulated wires may lead round an edge: nothing else is left
-	sketch  bool  // other nets' runs may be trespassed on, at a price
-	age     int32 // of the marks below
-	markAge []int32
-	mark    []int32 // by class: the group it belongs to, or inTree
-	endsAge []int32
-	ends    []int8 // wire ends by joint
-	tree    []spot // classes of the tree
-	joints  []spot // joints of the tree
-	groups  []group
-	near    []nearest // by group: the nearest insulated wire from the tree
-	missing int
-	out     layout
+	me       int16
+	round    bool    // insulated wires may lead round an edge: nothing else is left
+	sketch   bool    // other nets' runs may be trespassed on, at a price
+	trespass price   // of each hole of such a run
+	rent     []price // by class: what it costs to cover it, other nets' runs being no matter; nil when they are
+	age      int32   // of the marks below
+	markAge  []int32
+	mark     []int32 // by class: the group it belongs to, or inTree
+	endsAge  []int32
+	ends     []int8 // wire ends by joint
+	tree     []spot // classes of the tree
+	joints   []spot // joints of the tree
+	groups   []group
+	near     []nearest // by group: the nearest insulated wire from the tree
+	missing  int
+	out      layout
 }
 
 const inTree int32 = -1
@@ -79,7 +81,7 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 		case met != nowhere:
 			g.layRun(g.wave.path(met))
 		case from != nowhere:
-			if !g.mayBare(t) || !g.layLanding(from, to) && !g.layLanding(to, from) {
+			if !g.mayBare(t) || g.rent != nil || !g.layLanding(from, to) && !g.layLanding(to, from) {
 				g.layInsulated(from, to)
 			}
 		case g.addCrossing():

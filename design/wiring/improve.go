@@ -2,56 +2,95 @@ package wiring
 
 import (
 	"cmp"
+	"math"
 	"math/rand/v2"
 	"slices"
 )
 
-// Work is counted in spots that waves take, since a clock would make two runs differ.
+// Work is counted in spots that waves take and in moves, since a clock would make two runs differ.
 const (
 	orderPasses = 4       // orders tried from nothing
-	workLimit   = 300_000 // spots after which no more orders or improvements are tried
-	dullLimit   = 400     // tries in a row that gained nothing, after which the search ends
-	mostMoved   = 6       // nets that one try may take up
+	workLimit   = 300_000 // spots after which the first answer is taken as it is
+	dullLimit   = 400     // moves in a row that gained nothing, after which the first answer is taken
+	mostMoved   = 6       // nets that one move may take up
+
+	boundEvery = 25  // moves between two looks at the bound
+	cycle      = 500 // moves from hot to cold
 )
 
-// A search holds the best way found to join every net, and improves it.
+// heat is how many twentieths of a hole a move may lose, about, when it is hottest.
+const heat = 60.0
+
+// trespasses are the prices that a sketch may put on a hole of another net's run.
+var trespasses = []price{20, 50, 50, 120}
+
+// A search holds a way to join every net, and betters it.
 type search struct {
 	*grower
 	layouts []layout
-	shared  price // no way to join all nets that succeed costs less
-	quick   bool
+	best    []layout // the cheapest of all so far
+	least   price    // what it costs
 	random  *rand.Rand
+	quick   bool
+	toll    *tolls
 }
 
 func newSearch(g *grower) *search {
-	return &search{grower: g, layouts: make([]layout, len(g.tasks)), random: rand.New(rand.NewPCG(1, 2))}
+	return &search{grower: g, layouts: make([]layout, len(g.tasks)), random: rand.New(rand.NewPCG(1, 2)), least: beyondPrice * 1024}
 }
 
-// run joins all nets: a few orders from nothing, then improvements while they pay and work is left.
+// run joins all nets: a few orders from nothing, then moves while they pay and work is left.
 func (s *search) run() {
 	order := s.byLength()
-	var best []layout
-	least := price(0)
 	for pass := range orderPasses {
 		s.clear()
 		for _, i := range order {
 			s.put(i, s.grow(i, 0, false))
 		}
-		if total := s.total(); best == nil || total < least {
-			best, least = slices.Clone(s.layouts), total
-		}
+		s.keepBest()
 		if pass+1 == orderPasses || s.quick || s.wave.pops > workLimit/2 || s.atBound() {
 			break
 		}
 		order = s.hardFirst(order)
 	}
+	s.backToBest()
+	for dull := 0; !s.quick && dull < dullLimit && s.wave.pops < workLimit && !s.atBound(); dull++ {
+		if s.move(0) {
+			dull = 0
+		}
+	}
+}
+
+// keepBest takes what lies now as the best, if it is. It reports whether it is.
+func (s *search) keepBest() bool {
+	total := s.total()
+	if total >= s.least {
+		return false
+	}
+	s.best, s.least = slices.Clone(s.layouts), total
+	return true
+}
+
+func (s *search) backToBest() {
 	s.clear()
-	for i := range best {
-		s.put(i, best[i])
+	for i := range s.best {
+		s.put(i, s.best[i])
 	}
-	if !s.quick {
-		s.improve()
+}
+
+// anneal makes the n-th move, counted from 0, of those that better the first answer: hot at first in
+// each cycle, so that what is worse for now may stay, then colder. It reports whether the best was
+// beaten.
+//
+// Kirkpatrick, Gelatt and Vecchi, Optimization by simulated annealing, 1983 (from memory).
+func (s *search) anneal(n int) bool {
+	if n%cycle == 0 {
+		s.backToBest()
 	}
+	if n%boundEvery == 0 {
+		s.raiseBound()
+	}
+	return s.move(heat * (1 - float64(n%cycle)/cycle))
 }
 
 // byLength lists the tasks, shortest tree first.
@@ -104,7 +143,11 @@ func (s *search) total() price {
 	return sum
 }
 
-func (s *search) atBound() bool { return len(s.loose()) == 0 }
+// atBound reports whether the best is proved to be.
+func (s *search) atBound() bool {
+	cost, least := s.sums()
+	return cost <= least
+}
 
 // loose lists the tasks that cost more than their bound.
 func (s *search) loose() []int {
@@ -117,20 +160,16 @@ func (s *search) loose() []int {
 	return list
 }
 
-// improve takes up one net after the other, with those that its cheapest way would cross, and lays
-// them anew; what is not dearer stays.
-func (s *search) improve() {
-	for dull := 0; dull < dullLimit && s.wave.pops < workLimit && !s.atBound(); {
-		if s.move() {
-			dull = 0
-		} else {
-			dull++
-		}
+// move takes up one net, with those that its cheapest way would cross, and lays them anew. What is
+// dearer stays only by chance, the rarer the more it costs over the heat. It reports whether the best
+// was beaten.
+func (s *search) move(heat float64) bool {
+	loose := s.loose()
+	if len(loose) == 0 {
+		return false
 	}
+	return s.try(s.choose(loose), heat) && s.keepBest()
 }
-
-// move tries one net, and reports whether that was cheaper.
-func (s *search) move() bool { return s.try(s.choose(s.loose())) }
 
 // choose picks a net with an insulated wire half of the time, and any loose net otherwise.
 func (s *search) choose(loose []int) int {
@@ -147,8 +186,9 @@ func (s *search) choose(loose []int) int {
 }
 
 // try lays net i and those in its way anew. It reports whether that was cheaper, and takes it back
-// when it was dearer.
-func (s *search) try(i int) bool {
+// when it was too dear.
+func (s *search) try(i int, heat float64) bool {
+	s.trespass = trespasses[s.random.IntN(len(trespasses))]
 	start := s.random.IntN(max(1, len(s.tasks[i].groups)))
 	old := map[int]layout{i: s.take(i)}
 	moved := []int{i}
@@ -175,7 +215,7 @@ func (s *search) try(i int) bool {
 		before += old[j].price
 		after += s.layouts[j].price
 	}
-	if after > before {
+	if after > before && !s.bears(after-before, heat) {
 		for _, j := range moved {
 			s.take(j)
 		}
@@ -184,4 +224,9 @@ func (s *search) try(i int) bool {
 		}
 	}
 	return after < before
+}
+
+// bears reports whether a loss is borne this time.
+func (s *search) bears(loss price, heat float64) bool {
+	return heat > 0 && s.random.Float64() < math.Exp(-float64(loss)/heat)
 }

@@ -16,7 +16,6 @@ const (
 	onFront       price = 200 // of an insulated wire among the keys
 	frontStep     price = 1   // in the search only: the back is to be preferred
 	faceChange    price = 20  // in the search only: one more wire with two more ends
-	trespass      price = 50  // in the search only: a hole of another net's run, which would have to move
 	beyondPrice   price = 1 << 40
 	holesInPrices       = 20
 )

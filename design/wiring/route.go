@@ -41,6 +41,7 @@ type Work struct {
 	found []finding.Finding // what holds whatever the wires
 	s     *search
 	moves int
+	bound int // of the count of insulated wires
 }
 
 // Begin finds a first answer. It takes no notice of o.Moves.
@@ -53,6 +54,7 @@ func Begin(p *panel.Panel, f *fit.Result, n *netlist.Result, o Options) *Work {
 	w.found = append(found, g.lockWires(p.Wires.Locked)...)
 	w.found = append(w.found, strayWishes(p, n)...)
 	g.setBounds()
+	w.bound = g.insulatedBound()
 	w.s = newSearch(g)
 	w.s.quick = o.Quick
 	w.s.run()
@@ -69,7 +71,7 @@ func (w *Work) Improve(moves int, stop func() bool, better func(Result)) Result 
 			break
 		}
 		w.moves++
-		if w.s.move() && better != nil {
+		if w.s.anneal(w.moves-1) && better != nil {
 			better(w.Result())
 		}
 	}
@@ -82,7 +84,7 @@ func (w *Work) Result() Result {
 	r := Result{Cuts: w.cuts, moves: w.moves, Findings: append(w.found[:len(w.found):len(w.found)], s.report()...)}
 	r.Wires = s.wires(w.panel)
 	r.Counts = countsOf(r.Wires)
-	r.InsulatedBound = s.insulatedBound()
+	r.InsulatedBound = w.bound
 	r.Cost, r.Bound = s.sums()
 	if r.Bound > 0 {
 		r.Gap = (r.Cost - r.Bound) / r.Bound
@@ -101,20 +103,24 @@ func (s *search) sums() (cost, least float64) {
 		for n := range t.base {
 			base += t.base[n].price(s.fd)
 		}
-		if !s.layouts[i].failed {
-			c += s.layouts[i].price
+		switch l := &s.best[i]; {
+		case l.failed:
+		case l.bared:
+			c += l.price
+		default:
+			c += l.price
 			b += t.bound
 		}
 	}
-	if !s.anyFailed() {
-		b = max(b, s.shared)
+	if s.toll != nil && !s.anyFailed() {
+		b = max(b, s.toll.bound)
 	}
 	return (c + base).holes(), (b + base).holes()
 }
 
 func (s *search) anyFailed() bool {
-	for i := range s.layouts {
-		if s.layouts[i].failed {
+	for i := range s.best {
+		if s.best[i].failed {
 			return true
 		}
 	}
@@ -124,8 +130,8 @@ func (s *search) anyFailed() bool {
 // report names the nets that are not joined and the joints that hold too many wires.
 func (s *search) report() []finding.Finding {
 	var found []finding.Finding
-	for i := range s.layouts {
-		l, t := &s.layouts[i], &s.tasks[i]
+	for i := range s.best {
+		l, t := &s.best[i], &s.tasks[i]
 		if l.failed {
 			found = append(found, finding.Finding{Severity: finding.Stop, Code: "wire-no-way",
 				Where: finding.Where{Holes: s.someHoles(t), Net: t.net.Name},

@@ -116,11 +116,14 @@ func (g *grower) changeFace(s spot, limit price) {
 // toll says what it costs to enter a spot beside the step, and whether the net may at all.
 func (g *grower) toll(s spot) (price, bool) {
 	class := g.fd.class[s]
+	if g.rent != nil {
+		return g.rent[class], g.fixed[class] == nobody || g.fixed[class] == g.me
+	}
 	switch o := g.owner[class]; {
 	case o == nobody, o == g.me:
 		return 0, true
 	case g.sketch && o > nobody && g.fixed[class] == nobody:
-		return trespass, true
+		return g.trespass, true
 	}
 	return 0, false
 }

@@ -17,6 +17,7 @@ type task struct {
 	groups []group
 	base   []piece // wires that the maker wants just so
 	bound  price   // no way to join the groups costs less
+	root   int     // the group from which the bound is best found
 	spread int     // length of a least tree over the groups in a straight-line world
 }
 

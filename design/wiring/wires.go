@@ -14,7 +14,7 @@ func (s *search) wires(p *panel.Panel) []Wire {
 	var list []Wire
 	for i := range s.tasks {
 		t := &s.tasks[i]
-		for _, pieces := range [][]piece{t.base, s.layouts[i].pieces} {
+		for _, pieces := range [][]piece{t.base, s.best[i].pieces} {
 			for n := range pieces {
 				list = append(list, s.wire(p, t, &pieces[n]))
 			}
