@@ -72,6 +72,36 @@ func TestReadingsInDoubtAreCalledPossible(t *testing.T) {
 	}
 }
 
+// An LED that hangs on a select line through too little resistance lifts the line while it is low, and a
+// key behind a diode there no longer reads for certain: the pin gives at most 0.5 V at its current, and
+// 0.5 V and a diode's 0.6 V are more than the 0.8 V that surely read low (RP2040 data sheet, table 622).
+func TestHeldKeysInDoubtAreTold(t *testing.T) {
+	b := newDesk(t)
+	id := b.bring(hive(t), func(p *panel.Panel) {
+		p.Scan.Diodes, p.Scan.Lamps = "every key", []string{"D1"}
+		p.Find("R1").Value, p.Find("R2").Value = "68", "68"
+	})
+	at := "/panels/" + string(id)
+	offer := attr(b.byID(b.page(at+"/scan"), "offer-part-0"), "data-base")
+	if resp := b.postJSON(at+"/edits", `{"id":"d","base":0,"edit":{"do":"together",`+strings.TrimPrefix(offer, "{")+`}`); resp.StatusCode != http.StatusOK {
+		t.Fatalf("diodes: %s", text(t, resp))
+	}
+	_, _, made, err := b.planOf(t.Context(), id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var keys []string
+	for _, c := range made.Scan.Cells {
+		if c.Column == 0 && len(keys) < 2 {
+			keys = append(keys, c.Key)
+		}
+	}
+	got := decoded[view.Reading](t, b.get(at+"/ghosts?keys="+strings.Join(keys, ",")))
+	if got.State != "perhaps" || got.Mark() != "in doubt" || !strings.Contains(got.Says, "do not read as pressed for certain") {
+		t.Errorf("%v: %+v", keys, got)
+	}
+}
+
 func TestGhostsRefuse(t *testing.T) {
 	b := newDesk(t)
 	at := "/panels/" + string(b.counter()) + "/ghosts?"

@@ -26,18 +26,24 @@ type chordSpeaker struct {
 	reader  *reading.Reader
 }
 
-// speaker takes every diode and resistor that the scan asks for to be there, placed or not yet.
+// speaker reads the circuit as it is wired; where a key still lacks its diode, as it will be.
 func speaker(made *plan.Plan) chordSpeaker {
 	p, chip := made.Panel, (*controller.Chip)(nil)
 	if made.Module != nil {
 		chip = &made.Module.Chip
 	}
-	s := chordSpeaker{&made.Scan, p.Scan, map[string]string{}, reading.New(p, &made.Scan, nil, chip)}
+	wired := &made.Nets
+	if slices.ContainsFunc(made.Findings, lacksDiode) {
+		wired = nil
+	}
+	s := chordSpeaker{&made.Scan, p.Scan, map[string]string{}, reading.New(p, &made.Scan, wired, chip)}
 	for _, k := range p.Keys() {
 		s.legends[k.ID] = k.Legend
 	}
 	return s
 }
+
+func lacksDiode(f finding.Finding) bool { return f.Code == "net-diode-missing" }
 
 // judge tells from the voltages what a key reads as that nobody holds.
 func (s chordSpeaker) judge(pressed []string, key string) hold.Level {
@@ -116,15 +122,24 @@ func (s chordSpeaker) reading(c panel.Chord) view.Reading {
 	}
 	r.Says, r.Fix = s.verdict(got, r.State), s.fix(got)
 	if faint := s.faint(got.Keys); got.Sets == 1 && len(faint) > 0 {
-		r.Says = strings.TrimSpace(r.Says + " With all of them held, " + s.names(faint, s.key) + " read neither low nor high for certain.")
+		says := fmt.Sprintf("With all of them held, %s %s not read as pressed for certain.", s.names(faint, s.key), doOrDoes(len(faint)))
 		if r.State == "safe" {
-			r.State, r.Says = "perhaps", "With all of them held, "+s.names(faint, s.key)+" read neither low nor high for certain."
+			r.State, r.Says = "perhaps", says
+		} else {
+			r.Says += " " + says
 		}
 	}
 	if r.More > 0 {
 		r.Fix = strings.TrimSpace(fmt.Sprintf("%s are not listed. %s", countOf(r.More, "more ghost", "more ghosts"), r.Fix))
 	}
 	return r
+}
+
+func doOrDoes(n int) string {
+	if n == 1 {
+		return "does"
+	}
+	return "do"
 }
 
 // ghost tells of one key that reads as pressed, or may: two silicon diodes on the way leave the line

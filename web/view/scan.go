@@ -111,6 +111,9 @@ func (r Reading) Mark() string {
 	case "ghost":
 		return "ghost"
 	case "perhaps":
+		if len(r.Ghosts) == 0 {
+			return "in doubt"
+		}
 		return "possible ghost"
 	case "safe":
 		return "safe"
