@@ -45,8 +45,8 @@ func TestMainJobByMouseAndByKeyboard(t *testing.T) {
 			t.Errorf("%s differs", name)
 		}
 	}
-	if len(made[0].files) != 10 || len(made[1].files) != 10 {
-		t.Errorf("%d and %d outputs, want 10", len(made[0].files), len(made[1].files))
+	if len(made[0].files) < 10 || len(made[1].files) != len(made[0].files) {
+		t.Errorf("%d and %d outputs, want 10 or more, the same of both", len(made[0].files), len(made[1].files))
 	}
 }
 

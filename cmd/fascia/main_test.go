@@ -28,7 +28,7 @@ func TestDemoListsAndPrints(t *testing.T) {
 			t.Errorf("line %d is %q, want it to begin with %s", i+1, lines[i], name)
 		}
 		code, text, _ := call(t, "", "demo", name)
-		if code != 0 || !strings.HasPrefix(text, "{\n  \"fascia\": 1,\n") || !strings.HasSuffix(text, "}\n") {
+		if code != 0 || !strings.HasPrefix(text, "{\n  \"fascia\": 2,\n") || !strings.HasSuffix(text, "}\n") {
 			t.Errorf("demo %s: exit %d, begins %.40q", name, code, text)
 		}
 	}
@@ -91,7 +91,7 @@ func TestRefusals(t *testing.T) {
 		{"file is missing", "", []string{"check", "nowhere.fascia.json"}, "cannot read nowhere.fascia.json"},
 		{"a folder", "", []string{"plan", t.TempDir()}, "cannot read"},
 		{"not a panel", "hello", []string{"check", "-"}, "not a panel"},
-		{"newer", `{"fascia": 2}`, []string{"plan", "-"}, "/fascia: the file has version 2"},
+		{"newer", `{"fascia": 3}`, []string{"plan", "-"}, "/fascia: the file has version 3"},
 		{"unknown flag", "", []string{"plan", "--fast"}, "fascia plan -h shows how"},
 		{"one too many", "", []string{"check", "a", "b"}, "one argument too many"},
 		{"unknown demo", "", []string{"demo", "x"}, "there are hive-notebook"},
