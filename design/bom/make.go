@@ -12,7 +12,7 @@ import (
 )
 
 // Of lists what the panel needs: boards, parts by definition and value with what each is bought
-// with, then wire by gauge and colour. Nothing is in stock yet; see WithStock.
+// with, then wire by gauge and colour, and solder. Nothing is in stock yet; see WithStock.
 func Of(p *panel.Panel, w *wiring.Result) []Line {
 	lines := boards(p)
 	lines = append(lines, parts(p)...)
@@ -89,30 +89,3 @@ func parts(p *panel.Panel) []Line {
 	}
 	return append(lines, extras...)
 }
-
-// wire totals what to cut off each reel, in metres rounded up to a centimetre.
-func wire(w *wiring.Result) []Line {
-	type reel struct{ gauge, colour string }
-	total := map[reel]float64{}
-	count := map[reel]int{}
-	for _, x := range w.Wires {
-		if x.CutMM > 0 {
-			r := reel{x.Gauge, x.Colour}
-			total[r] += x.CutMM
-			count[r]++
-		}
-	}
-	var lines []Line
-	for _, r := range slices.SortedFunc(maps.Keys(total), func(a, b reel) int {
-		return cmp.Or(cmp.Compare(a.gauge, b.gauge), cmp.Compare(a.colour, b.colour))
-	}) {
-		kind := "bare wire, " + r.gauge
-		if r.colour != "" {
-			kind = "insulated wire, " + r.gauge + ", " + r.colour
-		}
-		lines = append(lines, Line{Quantity: 1, Part: kind, Value: fmt.Sprintf("%.2f m", roundUp(total[r]/1000)), Refs: []string{}, Note: fmt.Sprintf("%d lengths", count[r])})
-	}
-	return lines
-}
-
-func roundUp(metres float64) float64 { return float64(int(metres*100+0.999)) / 100 }

@@ -14,7 +14,7 @@ func TestOf(t *testing.T) {
 		{Kind: wiring.Bare, CutMM: 104.2, Gauge: "0.5 mm tinned"},
 		{Kind: wiring.Insulated, CutMM: 80, Gauge: "AWG 28", Colour: "BU"},
 		{Kind: wiring.Insulated, CutMM: 75.5, Gauge: "AWG 28", Colour: "BU"},
-		{Kind: wiring.Leg},
+		{Kind: wiring.Leg}, {Kind: wiring.Solder},
 	}}
 	lines := Of(&p, &w)
 	by := map[string]Line{}
@@ -39,12 +39,6 @@ func TestOf(t *testing.T) {
 	}
 	if _, ok := by["resistor-small:680|"+p.Parts["resistor-small"].BOM.Text+"|680"]; !ok {
 		t.Error("values are not kept apart")
-	}
-	if l, ok := by["|insulated wire, AWG 28, BU|0.16 m"]; !ok || l.Note != "2 lengths" {
-		t.Errorf("blue wire is %+v: 80 + 75.5 mm are 0.16 m", l)
-	}
-	if _, ok := by["|bare wire, 0.5 mm tinned|0.11 m"]; !ok {
-		t.Error("104.2 mm of bare wire are rounded up to 0.11 m")
 	}
 }
 
