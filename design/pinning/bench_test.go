@@ -20,6 +20,17 @@ func quantiles(b *testing.B, took []time.Duration) {
 	b.ReportMetric(ms(took[len(took)-1]), "ms-worst")
 }
 
+// quickest is the least of three times that f takes, so that what else the machine does counts less.
+func quickest(f func()) time.Duration {
+	least := time.Hour
+	for range 3 {
+		start := time.Now()
+		f()
+		least = min(least, time.Since(start))
+	}
+	return least
+}
+
 // BenchmarkRandomPanels plans 1,000 panels of 24 to 26 signals on the 40-pin module.
 func BenchmarkRandomPanels(b *testing.B) {
 	for b.Loop() {
@@ -27,12 +38,12 @@ func BenchmarkRandomPanels(b *testing.B) {
 		proved, untangled, crossings := 0, 0, 0
 		for seed := uint64(0); len(took) < 1_000; seed++ {
 			p, m, list := randomPanel(seed)
-			start := time.Now()
-			r := Assign(p, m, "U1", list)
+			var r Result
+			once := quickest(func() { r = Assign(p, m, "U1", list) })
 			if len(r.Conflict) > 0 {
 				continue
 			}
-			took = append(took, time.Since(start))
+			took = append(took, once)
 			crossings += r.Crossings
 			if r.Proved {
 				proved++
@@ -60,9 +71,9 @@ func BenchmarkConflict(b *testing.B) {
 				wishes, offers := 0, 0
 				for seed := uint64(0); len(took) < 200; seed++ {
 					p, m, list := c.draw(seed)
-					start := time.Now()
-					if r := Assign(p, m, "U1", list); len(r.Conflict) > 0 {
-						took = append(took, time.Since(start))
+					var r Result
+					if once := quickest(func() { r = Assign(p, m, "U1", list) }); len(r.Conflict) > 0 {
+						took = append(took, once)
 						wishes, offers = wishes+len(r.Conflict), offers+len(r.Concessions)
 					}
 				}
@@ -81,9 +92,9 @@ func BenchmarkWhatIf(b *testing.B) {
 		for seed := uint64(0); len(took) < 500; seed++ {
 			p, m, list := randomPanel(seed)
 			r := Assign(p, m, "U1", list)
-			start := time.Now()
-			if prices := WhatIf(p, m, "U1", list, &r); len(prices) > 0 {
-				took = append(took, time.Since(start)/time.Duration(len(prices)))
+			var prices []Price
+			if once := quickest(func() { prices = WhatIf(p, m, "U1", list, &r) }); len(prices) > 0 {
+				took = append(took, once/time.Duration(len(prices)))
 			}
 		}
 		quantiles(b, took)
@@ -102,9 +113,8 @@ func BenchmarkGrowth(b *testing.B) {
 					i2c := 1
 					list := crowd(rows, columns, n/16, i2c, n/12, n/10, n-rows-columns-2*(n/16)-2*i2c-n/12-n/10)
 					p, m := bench(scatter(seed, len(list), 60, 40)...)
-					start := time.Now()
-					r := Assign(p, m, "U1", list)
-					took = append(took, time.Since(start))
+					var r Result
+					took = append(took, quickest(func() { r = Assign(p, m, "U1", list) }))
 					if r.Proved {
 						proved++
 					}

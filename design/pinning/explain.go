@@ -42,10 +42,11 @@ var blame = [...][]wishKind{
 }
 
 // How long a smallest conflict is looked for: so many more orders drawn by chance, unless the oracle has
-// been asked so often before.
+// tried so many options before. A question counts as question options at least, since asking takes time.
 const (
 	shuffles = 8
-	asked    = 250
+	patience = 25_000
+	question = 100
 )
 
 // smallest is the smallest of the conflicts that some orders of blame give, in order of the kinds of
@@ -53,12 +54,12 @@ const (
 func (t *task) smallest() []wish {
 	wishes := t.mustHold()
 	var best []wish
-	calls := 0
+	tried := 0
 	try := func(order []wish) {
-		if calls > asked {
+		if tried > patience {
 			return
 		}
-		found := t.conflict(order, &calls)
+		found := t.conflict(order, &tried)
 		if len(found) > 0 && (best == nil || len(found) < len(best)) {
 			best = found
 		}
@@ -87,8 +88,8 @@ func (t *task) clashing() []wish {
 	if plain := t.plainClashes(); len(plain) > 0 {
 		return plain[0].wishes
 	}
-	calls := 0
-	return t.conflict(t.mustHold(), &calls)
+	tried := 0
+	return t.conflict(t.mustHold(), &tried)
 }
 
 // unnamed says that the wishes clash where the oracle, which may take fewer steps than the search
@@ -101,17 +102,18 @@ func unnamed() clash {
 	}}
 }
 
-// conflict is a smallest clashing set, which avoids late wishes where it can. It counts the calls of the
-// oracle.
-func (t *task) conflict(wishes []wish, calls *int) []wish {
+// conflict is a smallest clashing set, which avoids late wishes where it can. It adds what the oracle
+// tried to tried.
+func (t *task) conflict(wishes []wish, tried *int) []wish {
 	var set []wish
 	for _, i := range search.Conflict(len(wishes), func(kept []int) bool {
-		*calls++
 		some := make([]wish, len(kept))
 		for i, k := range kept {
 			some[i] = wishes[k]
 		}
-		return t.holds(some)
+		answer := search.AnyAnswer(&t.problem(some).Problem, oracle)
+		*tried += question + answer.Nodes
+		return answer.Verdict != search.Impossible
 	}) {
 		set = append(set, wishes[i])
 	}

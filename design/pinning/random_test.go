@@ -225,8 +225,8 @@ func TestConflictIsSmallest(t *testing.T) {
 				continue
 			}
 			seen++
-			calls := 0
-			conflict := task.conflict(task.mustHold(), &calls)
+			tried := 0
+			conflict := task.conflict(task.mustHold(), &tried)
 			verdict := func(wishes []wish) search.Verdict {
 				return search.Feasible(&task.problem(wishes).Problem, budget)
 			}

@@ -6,8 +6,12 @@ import "math"
 // answers. It panics when p is not as its type says.
 func Solve(p *Problem, budget int) Answer { return run(p, budget, Never, false) }
 
-// Feasible reports whether p has any answer, whatever its cost.
-func Feasible(p *Problem, budget int) Verdict { return run(p, budget, Never, true).Verdict }
+// AnyAnswer finds some answer to p, whatever its cost, trying at most budget options. The cost and the
+// bound that it returns say nothing.
+func AnyAnswer(p *Problem, budget int) Answer { return run(p, budget, Never, true) }
+
+// Feasible reports whether p has any answer.
+func Feasible(p *Problem, budget int) Verdict { return AnyAnswer(p, budget).Verdict }
 
 // run searches for an answer that costs less than limit.
 func run(p *Problem, budget, limit int, anyAnswer bool) Answer {
