@@ -58,7 +58,7 @@ func Assign(p *panel.Panel, m *controller.Module, moduleRef string, signals []si
 }
 
 func withoutModule(signals []signal.Signal) Result {
-	result := Result{Pins: []Pin{}, Free: []string{}, Proved: true}
+	result := Result{Pins: []Pin{}, Free: []string{}, Proved: true, Untangled: true}
 	if len(signals) > 0 {
 		var where finding.Where
 		where.Net = signals[0].Net
