@@ -69,8 +69,17 @@ func newGrower(fd *field, tasks []task, owner []int16) *grower {
 func (g *grower) grow(i, start int, sketch bool) layout {
 	t := &g.tasks[i]
 	g.begin(i, t, sketch)
+	g.join(t, start)
+	if !g.out.failed && len(g.groups) > len(t.groups) {
+		g.prune(t)
+	}
+	return g.out
+}
+
+// join joins the groups at hand, from the one numbered start.
+func (g *grower) join(t *task, start int) {
 	if len(g.groups) == 0 {
-		return g.out
+		return
 	}
 	g.missing = len(g.groups)
 	g.enter(start % len(g.groups))
@@ -101,14 +110,10 @@ func (g *grower) grow(i, start int, sketch bool) layout {
 		default:
 			g.out.failed = true
 			g.out.price = beyondPrice
-			return g.out
+			return
 		}
 		limit = g.fd.ends
 	}
-	if len(g.groups) > len(t.groups) {
-		g.prune(t)
-	}
-	return g.out
 }
 
 // mayBare reports whether bare runs may be laid for a net.

@@ -10,11 +10,13 @@ import (
 // Work is counted in spots that waves take and in moves, since a clock would make two runs differ.
 const (
 	orderPasses = 4       // orders tried from nothing
-	workLimit   = 300_000 // spots after which the first answer is taken as it is
+	workLimit   = 400_000 // spots after which the first answer is taken as it is
 	dullLimit   = 400     // moves in a row that gained nothing, after which the first answer is taken
 	mostMoved   = 6       // nets that one move may take up
 
-	boundEvery = 25  // moves between two looks at the bound
+	mostMended = 8 // nets that may lose wires to one move
+
+	boundEvery = 100 // moves between two looks at the bound
 	cycle      = 500 // moves from hot to cold
 )
 
@@ -39,7 +41,8 @@ func newSearch(g *grower) *search {
 	return &search{grower: g, layouts: make([]layout, len(g.tasks)), random: rand.New(rand.NewPCG(1, 2)), least: beyondPrice * 1024}
 }
 
-// run joins all nets: a few orders from nothing, then moves while they pay and work is left.
+// run joins all nets: by a few orders from nothing and by coming to terms, then by moves while they pay
+// and work is left.
 func (s *search) run() {
 	order := s.byLength()
 	for pass := range orderPasses {
@@ -48,7 +51,14 @@ func (s *search) run() {
 			s.put(i, s.grow(i, 0, false))
 		}
 		s.keepBest()
-		if pass+1 == orderPasses || s.quick || s.wave.pops > workLimit/2 || s.atBound() {
+		if s.quick || s.atBound() {
+			break
+		}
+		if pass == 0 {
+			s.negotiate()
+			s.keepBest()
+		}
+		if s.wave.pops > workLimit/2 {
 			break
 		}
 		order = s.hardFirst(order)
@@ -87,7 +97,7 @@ func (s *search) anneal(n int) bool {
 	if n%cycle == 0 {
 		s.backToBest()
 	}
-	if n%boundEvery == 0 {
+	if n > 0 && n%boundEvery == 0 {
 		s.raiseBound()
 	}
 	return s.move(heat * (1 - float64(n%cycle)/cycle))
@@ -168,7 +178,11 @@ func (s *search) move(heat float64) bool {
 	if len(loose) == 0 {
 		return false
 	}
-	return s.try(s.choose(loose), heat) && s.keepBest()
+	change := s.mend
+	if s.random.IntN(4) == 0 {
+		change = s.try
+	}
+	return change(s.choose(loose), heat) && s.keepBest()
 }
 
 // choose picks a net with an insulated wire half of the time, and any loose net otherwise.
@@ -224,6 +238,83 @@ func (s *search) try(i int, heat float64) bool {
 		}
 	}
 	return after < before
+}
+
+// mend takes one to three wires of net i away and joins what falls apart by the cheapest way, over
+// other nets' runs too. Those nets lose the wires that are in the way, and are joined anew.
+func (s *search) mend(i int, heat float64) bool {
+	s.trespass = trespasses[s.random.IntN(len(trespasses))]
+	old := map[int]layout{i: s.take(i)}
+	l := s.regrow(i, s.random.IntN(max(1, len(s.tasks[i].groups))), s.without(old[i].pieces), true)
+	if l.failed || len(l.crossed) > mostMended {
+		s.put(i, old[i])
+		return false
+	}
+	order := l.crossed
+	for _, j := range order {
+		old[j] = s.take(j)
+	}
+	s.put(i, l)
+	s.random.Shuffle(len(order), func(a, b int) { order[a], order[b] = order[b], order[a] })
+	kept := map[int][]piece{}
+	for _, j := range order { // what they keep must not be taken by those that are joined before
+		kept[j] = s.clearOf(old[j].pieces, i)
+		s.put(j, layout{claimed: s.freeClasses(kept[j])})
+	}
+	before, after := old[i].price, l.price
+	for _, j := range order {
+		s.take(j)
+		s.put(j, s.regrow(j, s.random.IntN(max(1, len(s.tasks[j].groups))), kept[j], false))
+		before += old[j].price
+		after += s.layouts[j].price
+	}
+	if after > before && !s.bears(after-before, heat) {
+		for j := range old {
+			s.take(j)
+		}
+		for j, l := range old {
+			s.put(j, l)
+		}
+	}
+	return after < before
+}
+
+// clearOf leaves out the pieces that lie on copper of task i.
+func (s *search) clearOf(pieces []piece, i int) []piece {
+	return slices.DeleteFunc(slices.Clone(pieces), func(pc piece) bool {
+		return slices.ContainsFunc(s.fd.touched(&pc), func(c spot) bool { return s.owner[c] == int16(i+1) })
+	})
+}
+
+// freeClasses lists the classes of pieces that are nobody's by themselves.
+func (s *search) freeClasses(pieces []piece) []spot {
+	var list []spot
+	for n := range pieces {
+		for _, c := range s.fd.touched(&pieces[n]) {
+			if s.fixed[c] == nobody {
+				list = append(list, c)
+			}
+		}
+	}
+	return list
+}
+
+// without leaves out one to three pieces, insulated wires rather than others.
+func (s *search) without(pieces []piece) []piece {
+	kept := slices.Clone(pieces)
+	for range 1 + s.random.IntN(3)*s.random.IntN(2) {
+		if len(kept) == 0 {
+			break
+		}
+		n := s.random.IntN(len(kept))
+		if s.random.IntN(2) == 0 {
+			if k := slices.IndexFunc(kept[n:], func(pc piece) bool { return pc.kind == Insulated }); k >= 0 {
+				n += k
+			}
+		}
+		kept = slices.Delete(kept, n, n+1)
+	}
+	return kept
 }
 
 // bears reports whether a loss is borne this time.

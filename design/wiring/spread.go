@@ -116,6 +116,9 @@ func (g *grower) changeFace(s spot, limit price) {
 // toll says what it costs to enter a spot beside the step, and whether the net may at all.
 func (g *grower) toll(s spot) (price, bool) {
 	class := g.fd.class[s]
+	if g.mark[class] == inTree && g.markAge[class] == g.age {
+		return 0, false // a run beside the tree's own
+	}
 	if g.rent != nil {
 		return g.rent[class], g.fixed[class] == nobody || g.fixed[class] == g.me
 	}
