@@ -43,7 +43,7 @@ type Rule struct {
 // supply and currents, then part by part, keys, chords and wishes last.
 func Rules() []Rule {
 	var rules []Rule
-	for _, group := range [][]Rule{moduleRules, supplyRules, currentRules, lampRules, valueRules, busRules,
+	for _, group := range [][]Rule{moduleRules, supplyRules, currentRules, wireRules, lampRules, valueRules, busRules,
 		steppingRules, pullRules, diodeRules, levelRules, soundRules, powerRules, looseRules, contactRules, keyRules,
 		usageRules, chordRules, wishRules} {
 		rules = append(rules, group...)

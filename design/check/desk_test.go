@@ -12,6 +12,7 @@ import (
 	"fascia/design/part"
 	"fascia/design/pinning"
 	"fascia/design/scan"
+	"fascia/design/wiring"
 )
 
 // A desk is a panel under test with its plan written by hand: nets and pins are said, everything
@@ -22,6 +23,7 @@ type desk struct {
 	pins   pinning.Result
 	nets   []*netlist.Net
 	pairs  []netlist.Pair
+	wires  []wiring.Wire
 	adrift map[string]bool
 	chip   controller.Chip
 	free   grid.Hole // where the next part goes
@@ -231,6 +233,7 @@ func (d *desk) plan() *Case {
 	if d.noNets {
 		return c
 	}
+	c.Wiring = &wiring.Result{Wires: d.wires}
 	c.Nets = &netlist.Result{Pairs: d.pairs}
 	on := map[panel.TerminalRef]bool{}
 	for _, n := range d.nets {

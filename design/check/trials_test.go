@@ -95,6 +95,23 @@ var trials = []trial{
 	{"current-contact", "internal pulls", sound, nil},
 	{"current-contact", "a pull of 10 kilohms", func(d *desk) { d.external("10k", "row 0") }, nil},
 
+	{"wire-drop", "2 m of AWG 30 at 100 mA", both(draws(100), feedWires("AWG 30", 2000)), []string{
+		"Display U2 needs 3.3 to 5 V and may get only 3.16 V: the wires of 3V3 and ground lose 135.42 mV on the way, with everything on. Take thicker wire for both, or give U2 shorter wires of its own to module U1."}},
+	{"wire-drop", "the same of AWG 22 loses 21 mV", both(draws(100), feedWires("AWG 22", 2000)), nil},
+	{"wire-drop", "a part that bears 3 V", both(draws(100), feedWires("AWG 30", 2000), func(d *desk) {
+		d.def("U2", func(p *part.Definition) { p.Facts.SupplyMinVolts = 3 })
+	}), nil},
+	{"wire-drop", "too little without any wire, which has a rule of its own", both(draws(100), feedWires("AWG 30", 2000), func(d *desk) {
+		d.def("U2", func(p *part.Definition) { p.Facts.SupplyMinVolts = 4.7 })
+	}), nil},
+	{"wire-loss", "0.1 m of AWG 24 at 20 mA", feedWires("AWG 24", 100), []string{
+		"With everything on, the wires of 3V3 and ground lose at most 0.34 mV: between module U1 and display U2, over 16.84 milliohms there and back. Nothing need be done: the part can spare 50 mV."}},
+	{"wire-loss", "more than the part can spare", both(draws(100), feedWires("AWG 30", 2000)), []string{"Take thicker wire, or shorter."}},
+	{"wire-loss", "a part that says nothing of its least volts", both(feedWires("AWG 24", 100), func(d *desk) {
+		d.def("U2", func(p *part.Definition) { p.Facts.SupplyMinVolts = 0 })
+	}), []string{"Nothing need be done, unless the part can spare less."}},
+	{"wire-loss", "no wires", sound, nil},
+
 	{"led-no-resistor", "straight on the pin", func(d *desk) { d.net("LED D1", netlist.Signal, "D1.A"); d.open("R1.1", "R1.2") }, []string{"LED D1 has no resistor"}},
 	{"led-no-resistor", "straight on 3V3", func(d *desk) { d.net(part.Supply3V3, netlist.Supply, "D1.A") }, []string{"750 ohms gives about 2 mA"}},
 	{"led-no-resistor", "with one", sound, nil},

@@ -27,6 +27,7 @@ type view struct {
 
 	keyDiodes []keyDiode
 	read      *levels // see levels; worked out when a rule first asks
+	lost      *[]loss // see losses; likewise
 }
 
 // An item is one placed part with its definition.
