@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -36,19 +37,24 @@ func (k keyboard) goTo(sel string) {
 	k.Fatalf("Tab does not lead to %s; it led to %s%s", sel, ask[string](k.tab, `document.activeElement.outerHTML.slice(0, 200)`), k.soFar())
 }
 
-// seen fails when what has the focus is hidden under something else (WCAG 2.2, 2.4.11) or shows no
-// mark of the focus (2.4.7).
+// seen fails when what has the focus stays hidden under something else (WCAG 2.2, 2.4.11) or shows no
+// mark of the focus (2.4.7). The page may still be scrolling to it.
 func (k keyboard) seen(sel string) {
 	k.Helper()
-	fault := ask[string](k.tab, `(() => {
-		const el = document.activeElement, r = el.getBoundingClientRect(), style = getComputedStyle(el);
-		if (el.id !== 'board' && style.outlineStyle === 'none' && style.boxShadow === 'none') return 'shows no mark of the focus';
-		const spots = [[0.5, 0.5], [0.1, 0.5], [0.9, 0.5], [0.5, 0.1], [0.5, 0.9]].map(([x, y]) => document.elementFromPoint(r.left + r.width * x, r.top + r.height * y));
-		return spots.some((hit) => hit && (el.contains(hit) || hit.contains(el) || el.labels && [...el.labels].some((l) => l.contains(hit)))) ? '' : 'is hidden';
-	})()`)
-	if fault != "" {
-		k.Errorf("%s has the focus and %s", sel, fault)
+	fault := ""
+	for range 20 {
+		fault = ask[string](k.tab, `(() => {
+			const el = document.activeElement, r = el.getBoundingClientRect(), style = getComputedStyle(el);
+			if (el.id !== 'board' && style.outlineStyle === 'none' && style.boxShadow === 'none') return 'shows no mark of the focus';
+			const spots = [[0.5, 0.5], [0.1, 0.5], [0.9, 0.5], [0.5, 0.1], [0.5, 0.9]].map(([x, y]) => document.elementFromPoint(r.left + r.width * x, r.top + r.height * y));
+			return spots.some((hit) => hit && (el.contains(hit) || hit.contains(el) || el.labels && [...el.labels].some((l) => l.contains(hit)))) ? '' : 'is hidden';
+		})()`)
+		if fault == "" {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
 	}
+	k.Errorf("%s has the focus and %s", sel, fault)
 }
 
 func (k keyboard) press(sel string) {
