@@ -3,6 +3,7 @@ package wiring
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fascia/design/finding"
 	"fascia/design/netlist"
@@ -49,11 +50,12 @@ func Faults(p *panel.Panel, n *netlist.Result, r *Result) []finding.Finding {
 	if len(wrong) == 0 {
 		return nil
 	}
+	worst := max(0, slices.IndexFunc(wrong, func(s string) bool { return strings.HasPrefix(s, "short") }))
 	more := ""
 	if len(wrong) > 1 {
 		more = fmt.Sprintf(" and %d more", len(wrong)-1)
 	}
 	return []finding.Finding{{Severity: finding.Stop, Code: "wire-fault",
-		Text: fmt.Sprintf("Built by this wire list, the panel would not be what it should be: %s%s.", wrong[0], more),
+		Text: fmt.Sprintf("Built by this wire list, the panel would not be what it should be: %s%s.", wrong[worst], more),
 		Fix:  "Put right what the other findings about wires name. If there are none, do not solder by this list."}}
 }
