@@ -2,6 +2,7 @@ package netlist
 
 import (
 	"fmt"
+	"slices"
 
 	"fascia/design/finding"
 	"fascia/design/panel"
@@ -96,29 +97,45 @@ func (b *builder) pairDiodes() map[string]string {
 		}
 	}
 	chosen := map[string]string{}
+	var without []scan.Cell
 	for i, j := range assign(cost, len(diodes)) {
 		key := cells[i].Key
 		if j < 0 {
-			b.noDiode(cells[i])
+			without = append(without, cells[i])
 			continue
 		}
 		chosen[key] = diodes[j]
 		b.pair(key, diodes[j], fmt.Sprintf("%s is a free diode %d holes from key %s.", diodes[j], cost[i][j], key))
 	}
+	b.noDiodes(without)
 	return chosen
 }
 
-// noDiode says that a cell's key goes without the diode that it wants.
-func (b *builder) noDiode(c scan.Cell) {
-	ref := b.keys[c.Key].Ref
-	other := "change the chords or the wish for diodes"
-	if b.scan.RowNet(c.Row) == b.scan.ColumnNet(c.Row) {
+// noDiodes says which keys go without the diode that they want.
+func (b *builder) noDiodes(cells []scan.Cell) {
+	if len(cells) == 0 {
+		return
+	}
+	var where finding.Where
+	for _, c := range cells {
+		where.Keys = append(where.Keys, c.Key)
+		if ref := b.keys[c.Key].Ref; !slices.Contains(where.Refs, ref) {
+			where.Refs = append(where.Refs, ref)
+		}
+	}
+	slices.SortFunc(where.Keys, panel.CompareRefs)
+	slices.SortFunc(where.Refs, panel.CompareRefs)
+	text, near, other := "Key %s wants a diode and none is free. It is wired without.", "near "+where.Refs[0], "change the chords or the wish for diodes"
+	if len(cells) > 1 {
+		text, near = "Keys %s want a diode each and none is free. They are wired without.", "near each"
+	} else {
+		where.Net = b.scan.ColumnNet(cells[0].Column)
+	}
+	if b.scan.Style == "lines" {
 		other = "read the keys in another way: lines that both read and select want one at every key"
 	}
-	b.note(finding.Finding{Severity: finding.Stop, Code: "net-diode-missing",
-		Where: finding.Where{Keys: []string{c.Key}, Refs: []string{ref}, Net: b.scan.ColumnNet(c.Column)},
-		Text:  fmt.Sprintf("Key %s wants a diode and none is free. It is wired without.", c.Key),
-		Fix:   fmt.Sprintf("Place a diode near %s, or %s.", ref, other)})
+	b.note(finding.Finding{Severity: finding.Stop, Code: "net-diode-missing", Where: where,
+		Text: fmt.Sprintf(text, finding.Names(where.Keys)), Fix: fmt.Sprintf("Place a diode %s, or %s.", near, other)})
 }
 
 // addDirect joins the keys that have lines of their own: one side to the pin, or to the line of an
