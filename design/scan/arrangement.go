@@ -6,6 +6,7 @@ const (
 	hole        = 1 << 16
 	emptyLine   = 1000 * hole // a line without keys wastes a pin
 	elbowCost   = 200 * hole  // a key that ghosts, or takes a diode
+	mildElbow   = 10 * hole   // the same while elbows are let come and go
 	displaced   = 30 * hole   // a key moved out of a regular layout
 	noKey       = -1
 	cacheBits   = 12

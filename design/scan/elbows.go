@@ -168,5 +168,13 @@ func (c *chordState) mark(k int, is bool) int64 {
 	return 0
 }
 
+// weighElbows changes what an elbow costs.
+func (a *arrangement) weighElbows(weight int64) {
+	if a.apart {
+		a.energy += (weight - a.chord.weight) * int64(a.chord.total)
+		a.chord.weight = weight
+	}
+}
+
 // strained reports whether chords that are to be kept apart still have elbows.
 func (a *arrangement) strained() bool { return a.apart && a.chord.total > 0 }

@@ -56,6 +56,12 @@ func (f *family) pair() {
 	}
 }
 
+// kindOf is the kind of one of the family's keys.
+func (f *family) kindOf(k int) uint8 {
+	at, _ := slices.BinarySearch(f.keys, k)
+	return f.kind[at]
+}
+
 // A load counts the held keys by set of choices: those that are named by no other.
 type load [choiceSets]int
 

@@ -89,7 +89,11 @@ func (m *matrices) improve(c candidate) candidate {
 	}
 	best, least := slices.Clone(a.cell), a.energy
 	for run := range finalRuns {
+		if run > 0 && a.strained() {
+			a.weighElbows(mildElbow)
+		}
 		a.anneal(m.moves(finalMoves, finalMost), uint64(run+2))
+		a.weighElbows(elbowCost)
 		if run == finalRuns-1 || len(m.keys) <= polishUpTo {
 			a.polish()
 		}
@@ -103,6 +107,8 @@ func (m *matrices) improve(c candidate) candidate {
 	if !regular {
 		m.perfect(a, &c)
 	}
+	m.fewer(a, &c)
+	m.trim(&c)
 	return c
 }
 
