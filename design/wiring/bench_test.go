@@ -6,6 +6,7 @@ import (
 
 	"fascia/design/grid"
 	"fascia/design/panel"
+	"fascia/design/panel/demo"
 	"fascia/design/part"
 	"fascia/design/wiring"
 )
@@ -61,5 +62,25 @@ func BenchmarkRoute(b *testing.B) {
 			b.ReportMetric(r.Cost, "cost")
 			b.ReportMetric(100*r.Gap, "gap%")
 		})
+	}
+}
+
+// BenchmarkDemos gives the first answer for each demo, and the answer after a fixed number of moves.
+func BenchmarkDemos(b *testing.B) {
+	for _, moves := range []int{0, 1500} {
+		for _, d := range demo.All() {
+			b.Run(fmt.Sprintf("%s/%d", d.ID, moves), func(b *testing.B) {
+				x := planUp(&d.Panel)
+				var r wiring.Result
+				for b.Loop() {
+					r = wiring.RouteWith(&d.Panel, &x.fit, &x.nets, wiring.Options{Moves: moves})
+				}
+				b.ReportMetric(r.Cost, "cost")
+				b.ReportMetric(r.Bound, "bound")
+				b.ReportMetric(100*r.Gap, "gap%")
+				b.ReportMetric(float64(r.Counts.Insulated), "insulated")
+				b.ReportMetric(float64(r.InsulatedBound), "insulated-bound")
+			})
+		}
 	}
 }

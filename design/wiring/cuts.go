@@ -126,13 +126,16 @@ func apart(before, here []stripLead) (one, other string, yes bool) {
 	return "", "", false
 }
 
-// choose takes the middle one of free holes, past those that the maker's own wires use.
+// choose takes the middle one of free holes, past those that the maker's own wires use if it can.
 func (s *holeLeads) choose(free []grid.Hole) (grid.Hole, bool) {
 	var fit []grid.Hole
 	for _, h := range free {
 		if !s.wanted[h] {
 			fit = append(fit, h)
 		}
+	}
+	if len(fit) == 0 {
+		fit = free // a wish must give way before nets do
 	}
 	if len(fit) == 0 {
 		return grid.Hole{}, false

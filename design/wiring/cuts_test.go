@@ -69,6 +69,12 @@ func TestCutsKeepOffLockedWires(t *testing.T) {
 	if len(r.Cuts) != 2 {
 		t.Errorf("cuts %v, want two", r.Cuts)
 	}
+	narrow := picture{board: strips, rows: []string{"A.B", "A.B"}}.draw()
+	narrow.p.Wires.Locked = []panel.LockedWire{lockedWire("bare", "A1", "B1", "B2", "A2")}
+	r = narrow.route()
+	if len(r.Cuts) != 2 || len(r.Findings) != 1 || r.Findings[0].Code != "wire-lock-wrong" || !strings.Contains(r.Findings[0].Text, "cut at B1") {
+		t.Errorf("cuts %v, findings %v; the wire must give way where there is no other hole", r.Cuts, r.Findings)
+	}
 }
 
 // TestNoRoomForCut: neighbours on a strip cannot be parted, and the way out is to move one.

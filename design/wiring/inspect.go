@@ -116,7 +116,7 @@ func (v *verifier) shape(w *Wire, name string) {
 			v.say(name + " uses " + h.String() + ", which is to stay clear")
 		case w.Kind != Insulated && i > 0 && w.Path[i-1].Steps(h) != 1:
 			v.say(name + " jumps from " + w.Path[i-1].String() + " to " + h.String())
-		case w.Kind != Insulated && last != nil && last != b:
+		case w.Kind != Insulated && last != nil && last != b && !(w.Locked && v.asksFor(w) && sewn(last, b)):
 			v.say(name + " crosses the seam at " + h.String())
 		}
 		if w.Kind != Insulated && b.Copper == panel.Strips && slices.Contains(b.Cuts, h) {
@@ -131,6 +131,18 @@ func (v *verifier) shape(w *Wire, name string) {
 	if w.Through && v.place(w.From, grid.Front) == v.place(w.From, grid.Back) {
 		v.say(name + " links two faces that are one")
 	}
+}
+
+// asksFor reports whether the panel holds a wish for a bare run between the ends of w.
+func (v *verifier) asksFor(w *Wire) bool {
+	return slices.ContainsFunc(v.p.Wires.Locked, func(l panel.LockedWire) bool {
+		return l.Kind == string(Bare) && (l.From == w.From && l.To == w.To || l.From == w.To && l.To == w.From)
+	})
+}
+
+// sewn reports whether a seam joins two boards.
+func sewn(a, b *panel.Board) bool {
+	return a.Seam != nil && a.Seam.Board == b.ID || b.Seam != nil && b.Seam.Board == a.ID
 }
 
 // underBody walks along a bare wire in small steps and looks for bodies close to the board.

@@ -57,8 +57,10 @@ func (g *grower) along(bends []grid.Hole, face grid.Face) ([]spot, string) {
 			s := g.fd.at(at.Add(step), face)
 			last := path[len(path)-1]
 			switch {
-			case s == nowhere || g.fd.on[s/2] != g.fd.on[last/2]:
+			case s == nowhere:
 				return nil, fmt.Sprintf("it would leave the board behind %s", at)
+			case !g.fd.together(s, last):
+				return nil, fmt.Sprintf("no seam joins the boards at %s", at)
 			case slices.Contains(path, s):
 				return nil, fmt.Sprintf("it comes over %s twice", at.Add(step))
 			}
@@ -69,11 +71,18 @@ func (g *grower) along(bends []grid.Hole, face grid.Face) ([]spot, string) {
 		if why := g.blocked(s); why != "" {
 			return nil, why
 		}
-		if i > 0 && !slices.Contains(g.fd.next[path[i-1]][:], s) {
+		if i > 0 && g.fd.on[path[i-1]/2] == g.fd.on[s/2] && !slices.Contains(g.fd.next[path[i-1]][:], s) {
 			return nil, fmt.Sprintf("a body lies across the way from %s to %s", g.fd.hole(path[i-1]), g.fd.hole(s))
 		}
 	}
 	return path, ""
+}
+
+// together reports whether two spots are on one board, or on two that a seam joins: there a run of the
+// maker's may bridge it.
+func (fd *field) together(s, t spot) bool {
+	a, b := fd.boardOf(s), fd.boardOf(t)
+	return a == b || a.Seam != nil && a.Seam.Board == b.ID || b.Seam != nil && b.Seam.Board == a.ID
 }
 
 func sign(n int) int { return max(-1, min(1, n)) }
@@ -100,6 +109,8 @@ func (g *grower) blocked(s spot) string {
 			return fmt.Sprintf("%s has no copper on the %s", h, face)
 		case covered:
 			return fmt.Sprintf("%s lies under the body of %s", h, ref)
+		case slices.Contains(fd.boardOf(s).Cuts, h):
+			return fmt.Sprintf("the strip is cut at %s", h)
 		case fd.leads[s] < 0:
 			return fmt.Sprintf("the lead at %s is soldered on the other face", h)
 		}

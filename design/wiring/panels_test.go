@@ -176,6 +176,17 @@ func chanceWishes(random *rand.Rand, p *panel.Panel) {
 	for i := range random.IntN(4) {
 		p.Wires.Nets = append(p.Wires.Nets, panel.NetWish{Net: fmt.Sprintf("net %d", i), Insulated: random.IntN(2) == 0, Colour: "GD", Gauge: 22})
 	}
+	for range random.IntN(4) { // solder beside a lead, where another may be or not
+		if len(p.Placed) == 0 {
+			break
+		}
+		pl := &p.Placed[random.IntN(len(p.Placed))]
+		from := pl.Pose().Hole(p.Parts[pl.Part].Terminals[0].Offset())
+		to := from.Add(grid.Offset{Cols: 1 + random.IntN(2)})
+		if to.Valid() {
+			p.Wires.Locked = append(p.Wires.Locked, panel.LockedWire{From: from, To: to, Kind: "solder", Face: pl.Face.Other()})
+		}
+	}
 	for i := range p.Wires.Locked {
 		if l := &p.Wires.Locked[i]; random.IntN(3) == 0 && l.From.Col != l.To.Col && l.From.Row != l.To.Row && l.Kind == "bare" {
 			l.Path = []grid.Hole{l.From, {Col: l.From.Col, Row: l.To.Row}, l.To}

@@ -171,3 +171,34 @@ func TestRouteTwoBoards(t *testing.T) {
 		t.Errorf("not right: %q", wrong)
 	}
 }
+
+// A run of the maker's may bridge the seam between two boards, and says so.
+func TestRunOverSeam(t *testing.T) {
+	for _, seam := range []bool{true, false} {
+		d := picture{board: oneFace, rows: []string{"A.."}}.draw()
+		second := d.p.Boards[0]
+		second.ID, second.At = "B", grid.MustHole("D1")
+		if seam {
+			second.Seam = &panel.Seam{Board: d.p.Boards[0].ID, Side: "right"}
+		}
+		d.p.Boards = append(d.p.Boards, second)
+		d.p.Placed = append(d.p.Placed, panel.Placed{Ref: "A2", Part: "part-A1", At: grid.MustHole("F1")})
+		d.addNets()
+		d.p.Wires.Locked = []panel.LockedWire{lockedWire("bare", "A1", "C1", "F1")}
+		r := d.route()
+		want := []string{"bare A A1-F1"}
+		if !seam {
+			want = []string{"insulated A A1-F1"}
+		}
+		if words := spell(r.Wires); !slices.Equal(words, want) || r.Wires[0].Seam != seam || len(r.Findings) > 0 == seam {
+			t.Errorf("seam %v: wires %q, seam %v, %v; want %q", seam, words, r.Wires[0].Seam, r.Findings, want)
+		}
+		if wrong := wiring.Verify(&d.p, &d.nets, r.Wires); len(wrong) > 0 {
+			t.Errorf("seam %v: %q", seam, wrong)
+		}
+		r.Wires[0].Locked = false
+		if wrong := wiring.Verify(&d.p, &d.nets, r.Wires); seam && len(wrong) == 0 {
+			t.Error("nobody minds a run over the seam that the maker does not want")
+		}
+	}
+}

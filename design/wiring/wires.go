@@ -35,6 +35,7 @@ func (s *search) wire(p *panel.Panel, t *task, pc *piece) Wire {
 		slices.Reverse(w.Path)
 	}
 	w.From, w.To = w.Path[0], w.Path[len(w.Path)-1]
+	w.Seam = pc.kind == Bare && slices.ContainsFunc(pc.path, func(sp spot) bool { return fd.on[sp/2] != fd.on[pc.path[0]/2] })
 	switch {
 	case pc.kind == Insulated && pc.locked == nil:
 		w.Face = s.faceBetween(pc.path[0], pc.path[1])

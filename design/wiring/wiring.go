@@ -3,10 +3,11 @@
 // Verify checks a result by means of its own that share nothing with the search.
 //
 // Prices are in holes of bare wire: a bare run costs its length and 0.3 a bend, a solder bridge 0.5,
-// an insulated wire 10 and 1.2 a hole, a link through an unplated board 3. Solder joins leads whose
-// pads are neighbours, or have one free pad between them in a straight line: at most three pads. Bare
-// metal keeps to one board, and off bodies that leave less than 1 mm, leads of other nets, the side
-// of a lead on which its part is, and holes that are to stay clear.
+// an insulated wire 10 and 1.2 a hole, a link through an unplated board 3, unless the maker has costs
+// of their own. Solder joins leads whose pads are neighbours, or have one free pad between them in a
+// straight line: at most three pads. Bare metal keeps to one board, but for runs of the maker's over a
+// seam, and off bodies that leave less than 1 mm, leads of other nets, the side of a lead on which its
+// part is, and holes that are to stay clear. Strips that would join two nets are cut between them.
 package wiring
 
 import (
@@ -43,6 +44,7 @@ type Wire struct {
 	Gauge    string        `json:"gauge"`             // AWG 26, or 0.5 mm tinned; "" for legs and bridges
 	Round    bool          `json:"round,omitempty"`   // insulated, soldered at From on Face and at To on the other: it leads round an edge
 	Locked   bool          `json:"locked,omitempty"`  // the maker wants it just so
+	Seam     bool          `json:"seam,omitempty"`    // a run of the maker's that bridges the seam between two boards
 	Through  bool          `json:"through,omitempty"` // a bare link through one hole, soldered on both faces of an unplated board
 }
 
