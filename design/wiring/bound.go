@@ -4,16 +4,22 @@ import "fascia/design/panel"
 
 // setBounds gives every task a price below which its groups cannot be joined, whatever the other
 // nets do: each of k-1 joins costs a bridge; two groups cost a straight or bent run or an insulated
-// wire between the nearest of their pads; and the ascent knows what is in the way.
-func (g *grower) setBounds() {
-	a := newAscent(g.fd)
+// wire between the nearest of their pads; and the ascent, which takes longer, knows what is in the way.
+func (g *grower) setBounds(quick bool) {
+	var a *ascent
+	if !quick {
+		a = newAscent(g.fd)
+	}
 	for i := range g.tasks {
 		t := &g.tasks[i]
 		k := len(t.groups)
 		if k < 2 {
 			continue
 		}
-		t.bound = max(g.fd.costs.leastJoin()*price(k-1), a.bound(t, int16(i+1), g.fixed))
+		t.bound = g.fd.costs.leastJoin() * price(k-1)
+		if !quick {
+			t.bound = max(t.bound, a.bound(t, int16(i+1), g.fixed))
+		}
 		if k == 2 && g.fd.padsOnly() {
 			t.bound = max(t.bound, pairBound(g.fd, &t.groups[0], &t.groups[1]))
 		}

@@ -2,6 +2,7 @@ package wiring_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"fascia/design/finding"
+	"fascia/design/fit"
 	"fascia/design/grid"
 	"fascia/design/wiring"
 	"fascia/design/wiring/randompanel"
@@ -180,9 +182,21 @@ func steiner(cols, rows int, ends []grid.Hole) int {
 				least[set][i] = min(least[set][i], least[part][i]+least[set^part][i])
 			}
 		}
-		for i := range least[set] { // then walk on, on a board with nothing in the way
-			for j := range least[set] {
-				least[set][i] = min(least[set][i], least[set][j]+hole(i).Steps(hole(j)))
+		l := least[set] // then walk on, on a board with nothing in the way: right and down, left and up
+		for i := range l {
+			if i%cols > 0 {
+				l[i] = min(l[i], l[i-1]+1)
+			}
+			if i >= cols {
+				l[i] = min(l[i], l[i-cols]+1)
+			}
+		}
+		for i := len(l) - 1; i >= 0; i-- {
+			if i%cols < cols-1 {
+				l[i] = min(l[i], l[i+1]+1)
+			}
+			if i < len(l)-cols {
+				l[i] = min(l[i], l[i+cols]+1)
 			}
 		}
 	}
@@ -236,9 +250,10 @@ func TestRandomPanelsShrink(t *testing.T) {
 		from := rapid.IntRange(0, len(p.Placed)-keep).Draw(t, "first part")
 		p.Placed = slices.Clone(p.Placed[from : from+keep])
 		p.Joins, p.Chords = nil, nil
-		x := planUp(&p)
-		r := wiring.Route(&p, &x.fit, &x.nets)
-		if wrong := wiring.Verify(&p, &x.nets, r.Wires); len(wrong) > 0 {
+		nets := chanceNets(rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "nets"), 12)), &p)
+		f := fit.Examine(&p)
+		r := wiring.RouteWith(&p, &f, &nets, wiring.Options{Quick: true, Moves: rapid.IntRange(0, 20).Draw(t, "moves")})
+		if wrong := wiring.Verify(&p, &nets, r.Wires, r.Cuts...); len(wrong) > 0 {
 			t.Fatalf("%q", wrong)
 		}
 		if finding.Count(r.Findings, finding.Stop) > 0 || r.Bound > r.Cost+1e-9 {

@@ -21,7 +21,7 @@ func Route(p *panel.Panel, f *fit.Result, n *netlist.Result) Result {
 // Options say how much work to put into the wires.
 type Options struct {
 	Moves int  // tries to better the first answer, each of some tens of microseconds to a millisecond
-	Quick bool // a first answer in a tenth of the time, and a dearer one
+	Quick bool // a first answer in a tenth of the time, dearer and with a lower bound
 }
 
 // RouteWith is Route with more work, or less, put in.
@@ -53,7 +53,7 @@ func Begin(p *panel.Panel, f *fit.Result, n *netlist.Result, o Options) *Work {
 	g := newGrower(fd, tasks, owner)
 	w.found = append(found, g.lockWires(p.Wires.Locked)...)
 	w.found = append(w.found, strayWishes(p, n)...)
-	g.setBounds()
+	g.setBounds(o.Quick)
 	w.bound = g.insulatedBound()
 	w.s = newSearch(g)
 	w.s.quick = o.Quick
