@@ -113,7 +113,21 @@ func (m mouse) clickAt(at point, more ...chromedp.MouseOption) {
 	m.do("click", chromedp.MouseClickXY(at.X, at.Y, more...))
 }
 
-func (m mouse) press(sel string) { m.Helper(); m.clickAt(m.target(sel)) }
+// press clicks on what has come to rest: an answer that comes in above it would push it from under
+// the pointer.
+func (m mouse) press(sel string) {
+	m.Helper()
+	at := m.target(sel)
+	for range 50 {
+		time.Sleep(30 * time.Millisecond)
+		now := m.target(sel)
+		if now == at {
+			break
+		}
+		at = now
+	}
+	m.clickAt(at)
+}
 
 // pick selects one part on the board, and waits for its slip.
 func (m mouse) pick(ref string) {

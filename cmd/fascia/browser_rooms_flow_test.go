@@ -31,6 +31,7 @@ func TestScanRoomFindsTheGhostOfAChord(t *testing.T) {
 		m.clickAt(m.middle(key))
 	}
 	m.until("five keys are marked", `document.querySelectorAll('.part.in-chord').length === 5`)
+	p.untilText("#chord-reading", "would stop it")
 	p.edits(1, func() { m.press("#chord-new button.primary") })
 
 	says := p.text(`td[data-chord-key="S6"] .ghost-flag`)
