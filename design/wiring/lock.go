@@ -9,20 +9,41 @@ import (
 	"fascia/design/panel"
 )
 
-// lockWires takes the wires that the maker wants just so, in order. Each must join two parts of one
-// net that are not one conductor yet; any other is left out and named.
+// lockWires takes the wires that the maker wants just so, in order; one whose ends carry no net yet
+// waits for those that it leans on. Each must join two parts of one net that are not one conductor yet,
+// or lead on from a net to a free hole; any other is left out and named.
 func (g *grower) lockWires(locked []panel.LockedWire) []finding.Finding {
 	var found []finding.Finding
+	waiting := make([]*panel.LockedWire, len(locked))
 	for i := range locked {
-		l := &locked[i]
-		if why := g.lockWire(l); why != "" {
-			found = append(found, finding.Finding{Severity: finding.Mind, Code: "wire-lock-wrong",
-				Where: finding.Where{Holes: []grid.Hole{l.From, l.To}},
-				Text:  fmt.Sprintf("Your %s wire from %s to %s on the %s is left out: %s.", l.Kind, l.From, l.To, l.Face, why),
-				Fix:   "Take the wish away, or give it other holes."})
+		waiting[i] = &locked[i]
+	}
+	for last := false; len(waiting) > 0; {
+		var left []*panel.LockedWire
+		for _, l := range waiting {
+			why := g.lockWire(l)
+			switch {
+			case why == "":
+			case why == noNet && !last:
+				left = append(left, l)
+			default:
+				found = append(found, leftOut(l, why))
+			}
 		}
+		last = len(left) == len(waiting)
+		waiting = left
 	}
 	return found
+}
+
+// noNet is why a wire between free holes cannot be had.
+const noNet = "neither end carries a net"
+
+func leftOut(l *panel.LockedWire, why string) finding.Finding {
+	return finding.Finding{Severity: finding.Mind, Code: "wire-lock-wrong",
+		Where: finding.Where{Holes: []grid.Hole{l.From, l.To}},
+		Text:  fmt.Sprintf("Your %s wire from %s to %s on the %s is left out: %s.", l.Kind, l.From, l.To, l.Face, why),
+		Fix:   "Take the wish away, or give it other holes."}
 }
 
 // lockWire takes one wire, or says why not.
@@ -34,13 +55,15 @@ func (g *grower) lockWire(l *panel.LockedWire) string {
 	}
 	a, b := g.owner[fd.class[from]], g.owner[fd.class[to]]
 	switch {
-	case a <= nobody || b <= nobody:
-		return "one end carries no net"
-	case a != b:
+	case a == barrier || b == barrier:
+		return "one end is a lead that is to stay open"
+	case a == nobody && b == nobody:
+		return noNet
+	case a != nobody && b != nobody && a != b:
 		return fmt.Sprintf("it would join %s with %s", g.tasks[a-1].net.Name, g.tasks[b-1].net.Name)
 	}
-	g.me, g.sketch = a, false
-	t := &g.tasks[a-1]
+	g.me, g.sketch = max(a, b), false
+	t := &g.tasks[g.me-1]
 	if t.groupOf(fd.class[from]) == t.groupOf(fd.class[to]) {
 		return "its ends are one conductor already"
 	}
@@ -48,13 +71,18 @@ func (g *grower) lockWire(l *panel.LockedWire) string {
 	if why != "" {
 		return why
 	}
+	var covers []spot
 	for _, pc := range pieces {
 		t.base = append(t.base, pc)
 		for _, s := range pc.path {
-			g.owner[fd.class[s]], g.fixed[fd.class[s]] = a, a
+			g.owner[fd.class[s]], g.fixed[fd.class[s]] = g.me, g.me
 		}
-		t.merge(fd, pc.path)
+		covers = append(covers, pc.path...)
 	}
+	if a == nobody {
+		slices.Reverse(covers) // so that it begins where the net is
+	}
+	t.merge(fd, covers)
 	return ""
 }
 

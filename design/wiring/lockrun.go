@@ -157,13 +157,5 @@ func (g *grower) lead(from, to spot) []spot {
 // cross another wire of the maker's. It returns "" when the wire can be had. A locked wire between
 // the same holes on the same face counts as replaced. It takes a few milliseconds.
 func CanLock(p *panel.Panel, f *fit.Result, n *netlist.Result, l panel.LockedWire) string {
-	p, _ = withCuts(p, n)
-	fd := newField(p, f, n)
-	tasks, owner, _ := newTasks(p, fd, n)
-	g := newGrower(fd, tasks, owner)
-	others := slices.DeleteFunc(slices.Clone(p.Wires.Locked), func(o panel.LockedWire) bool {
-		return o.Face == l.Face && (o.From == l.From && o.To == l.To || o.From == l.To && o.To == l.From)
-	})
-	g.lockWires(others)
-	return g.lockWire(&l)
+	return Try(p, f, n, l).Why
 }

@@ -101,7 +101,7 @@ func TestRouteFindings(t *testing.T) {
 			b.Copper, b.Groups = panel.Groups, [][]grid.Hole{{hole("A1"), hole("B1"), hole("C1")}}
 		}}},
 		{"locked between two nets", "wire-lock-wrong", "it would join A with B", picture{rows: []string{"AA", "BB"}, locked: lock("A1", "A2", "bare")}},
-		{"locked to nothing", "wire-lock-wrong", "one end carries no net", picture{rows: []string{"AA."}, locked: lock("A1", "C1", "bare")}},
+		{"locked to nothing", "wire-lock-wrong", "neither end carries a net", picture{rows: []string{"AA.."}, locked: lock("C1", "D1", "bare")}},
 		{"locked off the boards", "wire-lock-wrong", "off every board", picture{rows: []string{"AA."}, locked: lock("A1", "K9", "bare")}},
 		{"locked where copper joins already", "wire-lock-wrong", "one conductor already", picture{board: strips, rows: []string{"A.A"}, locked: lock("A1", "C1", "insulated")}},
 		{"locked through a wall", "wire-lock-wrong", "no bare run can get there", picture{board: oneFace, rows: []string{"AxA"}, locked: lock("A1", "C1", "bare")}},

@@ -58,6 +58,9 @@ func TestWishes(t *testing.T) {
 			panel.Wires{Costs: &panel.WireCosts{Bend: 0.3, Solder: 0.5, Insulated: 1, PerHole: 0.5, Through: 3}}, []string{"insulated A A1-E1"}, 3},
 		{"dear bends", picture{board: oneFace, rows: []string{"A...", "....", "...A"}},
 			panel.Wires{Costs: &panel.WireCosts{Bend: 30, Solder: 0.5, Insulated: 10, PerHole: 1.2, Through: 3}}, []string{"insulated A A1-D3"}, 16},
+		{"on to a free hole, in any order", picture{board: oneFace, rows: []string{"A....A"}},
+			panel.Wires{Locked: []panel.LockedWire{lockedWire("bare", "C1", "D1"), lockedWire("bare", "C1", "A1")}},
+			[]string{"bare A A1-C1", "bare A C1-D1", "solder A D1-E1", "solder A E1-F1"}, 4},
 		{"dear solder", picture{board: oneFace, rows: []string{"AA"}},
 			panel.Wires{Costs: &panel.WireCosts{Bend: 0.3, Solder: 2, Insulated: 10, PerHole: 1.2, Through: 3}}, []string{"bare A A1-B1"}, 1},
 	}
@@ -173,7 +176,8 @@ func TestCanLock(t *testing.T) {
 		{"right", lockedWire("bare", "A1", "F1"), ""},
 		{"two nets", lockedWire("insulated", "A1", "A2"), "it would join A with B"},
 		{"off the board", lockedWire("insulated", "A1", "Z9"), "off every board"},
-		{"nothing there", lockedWire("insulated", "A1", "C3"), "carries no net"},
+		{"nothing there", lockedWire("insulated", "C3", "E3"), "neither end carries a net"},
+		{"an open lead", lockedWire("insulated", "A4", "D4"), "is to stay open"},
 		{"over another net", lockedWire("bare", "A1", "A2", "A4"), "it would touch B at A2"},
 		{"over a lead that stays open", lockedWire("bare", "F4", "B4", "A4"), "to stay open at D4"},
 		{"over a hole to stay clear", lockedWire("bare", "A4", "A3", "F3", "F4"), "B3 is to stay clear"},
@@ -190,6 +194,9 @@ func TestCanLock(t *testing.T) {
 		why := wiring.CanLock(&d.p, &d.fit, &d.nets, tt.wire)
 		if tt.want == "" && why != "" || !strings.Contains(why, tt.want) {
 			t.Errorf("%s: %q, want %q", tt.name, why, tt.want)
+		}
+		if path := wiring.Try(&d.p, &d.fit, &d.nets, tt.wire).Path; (path == nil) != (tt.want != "") || path != nil && len(path) != 6 {
+			t.Errorf("%s: leads over %v", tt.name, path)
 		}
 		q := d
 		q.p.Wires.Locked = append(slices.Clone(d.p.Wires.Locked), tt.wire)
