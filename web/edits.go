@@ -111,6 +111,9 @@ func (s *Server) postEdit(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.command(w, r, ask.ID, func(ctx context.Context, id record.ID) (record.Change, error) {
+		if err := s.admit(ctx, id, edit); err != nil {
+			return record.Change{}, err
+		}
 		return s.panels.Apply(ctx, id, ask.ID, ask.Base, edit)
 	})
 }

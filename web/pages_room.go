@@ -46,6 +46,7 @@ type visit struct {
 	face     grid.Face
 	faceSaid bool
 	selected []string
+	sort     string // of the wire list; "" for the order of work
 	step     string // of the checklist, as asked for
 	now      int    // its index; -1 for none
 	page     view.Sheet
@@ -97,7 +98,7 @@ func (s *Server) visit(r *http.Request, name string) (*visit, error) {
 	if q.Get("face") == grid.Back.String() {
 		v.face = grid.Back
 	}
-	v.step = q.Get("step")
+	v.step, v.sort = q.Get("step"), wireOrder(q.Get("sort"))
 	for ref := range strings.SplitSeq(q.Get("select"), ",") {
 		if v.panel.Find(ref) != nil && !slices.Contains(v.selected, ref) {
 			v.selected = append(v.selected, ref)
@@ -144,6 +145,9 @@ func (v *visit) address(room string, face grid.Face, selected []string) string {
 	}
 	if len(selected) > 0 {
 		q.Set("select", strings.Join(selected, ","))
+	}
+	if v.sort != "" && room == "wire" {
+		q.Set("sort", v.sort)
 	}
 	if v.step != "" && room == "build" {
 		q.Set("step", v.step)

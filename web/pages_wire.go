@@ -1,34 +1,20 @@
 package web
 
 import (
-	"fmt"
 	"strings"
 
 	"fascia/design/controller"
-	"fascia/design/grid"
 	"fascia/design/panel"
-	"fascia/design/wiring"
 	"fascia/web/view"
 )
 
 // fillWire shows pins, wires, the parts list and the files.
 func (s *Server) fillWire(v *visit) error {
-	r := view.WireRoom{WiresSay: v.wiresSay(), KeepOut: holeNames(v.panel.Wires.KeepOut), Ends: v.terminals()}
+	var r view.WireRoom
 	if err := v.fillPins(&r.PinPart); err != nil {
 		return err
 	}
-	for i, w := range v.plan.Wiring.Wires {
-		row := v.wireRow(w)
-		row.Index = i
-		if w.Kind == wiring.Leg {
-			r.Legs = append(r.Legs, row)
-			continue
-		}
-		r.Wires = append(r.Wires, row)
-	}
-	for _, j := range v.panel.Joins {
-		r.Joins = append(r.Joins, view.JoinRow{Name: j.Name, Terminals: strings.Join(j.Terminals, " ")})
-	}
+	v.fillWires(&r.WirePart)
 	if err := s.fillList(v, &r); err != nil {
 		return err
 	}
@@ -70,61 +56,6 @@ func (s *Server) fillList(v *visit, r *view.WireRoom) error {
 	return nil
 }
 
-// nearness says how good an optimised stage is.
-func nearness(what, unit string, cost, bound float64, proved bool) string {
-	switch {
-	case cost == 0:
-		return ""
-	case proved:
-		return fmt.Sprintf("%s %.4g %s; nothing less will do.", what, cost, unit)
-	}
-	return fmt.Sprintf("%s %.4g %s; no plan needs less than %.4g.", what, cost, unit, bound)
-}
-
-func (v *visit) wiresSay() string {
-	w := &v.plan.Wiring
-	total, work := 0.0, 0
-	for _, one := range w.Wires {
-		if one.Step > 0 {
-			work++
-			total += one.CutMM
-		}
-	}
-	says := countOf(work, "wire or bridge to make", "wires and bridges to make")
-	if total > 0 {
-		says += fmt.Sprintf(", %.2f m of wire to cut", total/1000)
-	}
-	return says + ". " + nearness("Length, bends and joints together are worth", "holes of bare wire", w.Cost, w.Bound, w.Proved)
-}
-
-// kindWords say the four ways to join.
-var kindWords = map[wiring.Kind]string{
-	wiring.Leg: "leg bridge", wiring.Solder: "solder bridge", wiring.Bare: "bare run", wiring.Insulated: "insulated",
-}
-
-// colourWords are the names of the colour letters of IEC 60757.
-var colourWords = map[string]string{
-	"BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green", "BU": "blue", "VT": "violet",
-	"GY": "grey", "WH": "white", "PK": "pink", "GD": "gold", "TQ": "turquoise", "SR": "silver",
-}
-
-func (v *visit) wireRow(w wiring.Wire) view.WireRow {
-	row := view.WireRow{
-		Step: w.Step, Net: w.Net, Kind: string(w.Kind), KindSays: kindWords[w.Kind], Face: w.Face.String(),
-		From: w.From.String(), To: w.To.String(), Holes: grid.JoinHoles([]grid.Hole{w.From, w.To}),
-		Length: fmt.Sprintf("%.0f mm", w.LengthMM), Colour: w.Colour, ColourSays: colourWords[w.Colour], Gauge: w.Gauge,
-	}
-	if w.CutMM > 0 {
-		row.Cut = fmt.Sprintf("%.0f mm", w.CutMM)
-	}
-	for _, step := range v.plan.Steps {
-		if step.Wire != 0 && step.Wire == w.Step {
-			row.Done = v.ticks[step.ID]
-		}
-	}
-	return row
-}
-
 // terminals are the ends that a join may name, those of the module last: it has the most.
 func (v *visit) terminals() []string {
 	var list, last []string
@@ -143,10 +74,5 @@ func (v *visit) terminals() []string {
 	return append(list, last...)
 }
 
-func holeNames(holes []grid.Hole) []string {
-	var list []string
-	for _, h := range holes {
-		list = append(list, h.String())
-	}
-	return list
-}
+// capital begins a sentence.
+func capital(word string) string { return strings.ToUpper(word[:1]) + word[1:] }

@@ -8,6 +8,7 @@ import (
 	"fascia/design/panel"
 	"fascia/design/plan"
 	"fascia/design/record"
+	"fascia/design/wiring"
 )
 
 // keptPlans is how many plans stay at hand: a few open panels, and for each the revisions between
@@ -30,10 +31,11 @@ type planKey struct {
 
 // A madePlan is ready once done is closed.
 type madePlan struct {
-	done  chan struct{}
-	plan  *plan.Plan
-	files func() ([]record.File, error) // written when first asked for
-	err   error
+	done   chan struct{}
+	plan   *plan.Plan
+	files  func() ([]record.File, error) // written when first asked for
+	prices func() []wiring.WishPrice     // what wishes about wires cost, reckoned when first asked for
+	err    error
 }
 
 func newPlanCache(make func(*panel.Panel) *plan.Plan) *planCache {
@@ -57,6 +59,15 @@ func (c *planCache) files(ctx context.Context, id record.ID, rev int64, p panel.
 		return nil, err
 	}
 	return m.files()
+}
+
+// wirePrices returns what the maker's wishes about wires cost in the plan of p.
+func (c *planCache) wirePrices(ctx context.Context, id record.ID, rev int64, p panel.Panel) ([]wiring.WishPrice, error) {
+	m, err := c.wait(ctx, planKey{id, rev}, p)
+	if err != nil {
+		return nil, err
+	}
+	return m.prices(), nil
 }
 
 func (c *planCache) wait(ctx context.Context, key planKey, p panel.Panel) (*madePlan, error) {
@@ -108,6 +119,9 @@ func (c *planCache) work(m *madePlan, p panel.Panel) {
 	}()
 	m.plan = c.make(&p)
 	m.files = sync.OnceValues(func() ([]record.File, error) { return write(m.plan) })
+	m.prices = sync.OnceValue(func() []wiring.WishPrice {
+		return wiring.Price(m.plan.Panel, &m.plan.Fit, &m.plan.Nets, &m.plan.Wiring)
+	})
 }
 
 func write(made *plan.Plan) ([]record.File, error) {

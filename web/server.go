@@ -150,6 +150,8 @@ func (s *Server) panelRoutes(r chi.Router) {
 		r.Get("/panels/{id}/export", s.exportPanel)
 		r.Get("/panels/{id}/plan.json", s.planJSON)
 		r.Get("/panels/{id}/ghosts", s.tellGhosts)
+		r.Get("/panels/{id}/wire-trial", s.tryWire)
+		r.Get("/panels/{id}/wire-prices", s.tellWirePrices)
 		r.Get("/panels/{id}/files.zip", s.downloadAll)
 		r.Get("/panels/{id}/files/*", s.downloadOne)
 	})

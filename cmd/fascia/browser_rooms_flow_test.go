@@ -54,7 +54,7 @@ func TestScanRoomFindsTheGhostOfAChord(t *testing.T) {
 	}
 }
 
-// A wire and its row light each other, by pointer and by focus.
+// A wire and its row light each other, and the whole net on both faces, by pointer and by focus.
 func TestWireRoomLightsWireAndRow(t *testing.T) {
 	d := newDesk(t)
 	p := newTab(t, d)
@@ -62,17 +62,18 @@ func TestWireRoomLightsWireAndRow(t *testing.T) {
 	p.size(1440, 900)
 	p.open(d.bring(demoFile(t, "hive-notebook")) + "/wire?face=back")
 	lit := func(index string) string {
-		return fmt.Sprintf(`document.querySelector('#board-svg .wire.lit[data-index="%s"]') && document.querySelectorAll('#board-svg .wire.lit').length ===
-			document.querySelectorAll('#board-svg .wire[data-index="%s"]').length`, index, index)
+		return fmt.Sprintf(`(() => { const w = document.querySelector('#board-svg .wire.this-wire[data-index="%s"]'), all = (sel) => document.querySelectorAll('#board-svg .wire' + sel).length;
+			return w && all('.this-wire') === 1 && all('.lit') === all('[data-net="' + w.dataset.net + '"]') && all('.lit.face-front') > 0 && all('.lit.face-back') > 0; })()`, index)
 	}
 	rows := ask[[]string](p, `[...document.querySelectorAll('#wires [data-wire]')].slice(0, 5).map((r) => r.dataset.wire)`)
 	row := func(index string) string { return fmt.Sprintf(`#wires [data-wire="%s"]`, index) }
 	m.move(m.target(row(rows[1])))
-	p.until("pointing at a row lights its wire alone", lit(rows[1]))
+	p.until("pointing at a row lights its wire and the whole net", lit(rows[1]))
 	m.move(point{700, 20})
 	p.until("pointing elsewhere puts it out", `!document.querySelector('#board-svg .wire.lit')`)
-	k.goTo(row(rows[2]))
+	k.goTo(row(rows[2]) + " .zoom-wire")
 	p.until("a row with the focus lights its wire", lit(rows[2]))
+	k.keys(kb.Tab)
 	k.keys(kb.Tab)
 	p.until("the next row lights the next wire", lit(rows[3]))
 

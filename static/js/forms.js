@@ -11,6 +11,7 @@ import { send } from './remote.js';
 import { renew } from './renew.js';
 import { say, warn } from './say.js';
 import { PITCH } from './units.js';
+import { wireFormEdit } from './wire_form.js';
 /** @import { Edit } from './edits.js' */
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
@@ -74,6 +75,7 @@ const SPECIAL = {
     return { do: 'move', refs: [p.ref], columns: to.col - from.col, rows: to.row - from.row };
   },
   chord: chordEdit,
+  wire: wireFormEdit,
   'lock-pin': ({ signal, gpio }) => lockEdit(String(signal), String(gpio)),
   'join-board': ({ id, board, side, size, skip, misfit }) => {
     const old = facts().boards.find((b) => b.id === board);

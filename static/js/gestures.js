@@ -16,8 +16,10 @@ import { moving } from './modes/move.js';
 import { panning } from './modes/pan.js';
 import { placing } from './modes/place.js';
 import { tying } from './modes/tie.js';
+import { wiring } from './modes/wire.js';
 import { boardPin } from './pinplaces.js';
 import { signalOn } from './pins.js';
+import { aimWire, wireTool } from './wire_tool.js';
 /** @import { Mode, Spot } from './modes/mode.js' */
 /** @import { Pixel } from './units.js' */
 
@@ -43,6 +45,7 @@ const begin = (e) => {
   const more = e.shiftKey || e.ctrlKey || e.metaKey || several();
   if (e.button === 1) return panning(0, () => {});
   if (inHand()) return placing();
+  if (wireTool() && onBoard(nearestHole(toBoard({ x: e.clientX, y: e.clientY })))) return wiring();
   if (carrying()) return panning(slack, () => {});
   const hit = under({ x: e.clientX, y: e.clientY });
   const signal = facts().room === 'wire' ? signalOn(boardPin({ x: e.clientX, y: e.clientY })) : '';
@@ -135,6 +138,7 @@ const move = (e) => {
   const at = spot(e);
   if (mode) mode.move(at);
   else if (inHand()) hover(at.hole);
+  else if (wireTool() === 'draw' && e.pointerType !== 'touch') aimWire(at.hole, at.screen);
   else if (e.pointerType === 'mouse') showWhere(at.hole);
 };
 

@@ -18,6 +18,7 @@ const clear = () => {
   all?.classList.remove('lighting');
   for (const el of document.querySelectorAll('.lit')) if (!el.closest('.others, .parts')) el.classList.remove('lit');
   for (const el of all?.querySelectorAll('.pointed') ?? []) el.classList.remove('pointed');
+  for (const el of all?.querySelectorAll('.this-wire') ?? []) el.classList.remove('this-wire');
   showRings([]);
   leader.replaceChildren();
   source = null;
@@ -47,6 +48,15 @@ const lightLines = (nets) => {
   for (const net of nets) {
     lightWires(ofNet(net));
     lightHeads(net);
+  }
+};
+
+/** @param {string} index lights the net of a wire on both faces, and the wire above all */
+const lightWire = (index) => {
+  const same = drawing()?.querySelectorAll(`.wire[data-index="${CSS.escape(index)}"]`) ?? [];
+  for (const g of same) {
+    if (g instanceof SVGElement) lightWires(ofNet(g.dataset.net ?? ''));
+    g.classList.add('this-wire');
   }
 };
 
@@ -92,7 +102,7 @@ export const light = (el) => {
     if (!d.holes) holes = [...holes, ...legs(p)];
     drawing()?.classList.add('lighting');
   }
-  if (d.wire) lightWires(`.wire[data-index="${CSS.escape(d.wire)}"]`);
+  if (d.wire) lightWire(d.wire);
   else if (d.cross) lightLines([d.net ?? '', d.cross]);
   else if (d.net) {
     holes = [...holes, ...lightWires(ofNet(d.net))];
@@ -125,7 +135,7 @@ const onBoard = (e) => {
   if (!g && source?.matches('[data-cell]') && !closest(e.target, '.part')) clear();
   if (!g || carrying() || byId('board').matches('.aiming, .grabbing')) return;
   clear();
-  lightWires(`.wire[data-index="${CSS.escape(g.dataset.index ?? '')}"]`);
+  lightWire(g.dataset.index ?? '');
   document.querySelector(`[data-wire="${CSS.escape(g.dataset.index ?? '')}"]`)?.classList.add('lit');
 };
 

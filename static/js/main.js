@@ -26,6 +26,9 @@ import { renew } from './renew.js';
 import { startSelection, select } from './selection.js';
 import { startSheets } from './sheets.js';
 import { startShelf } from './shelf.js';
+import { startWirePrices } from './wire_prices.js';
+import { startWireTool } from './wire_tool.js';
+import { startWireZoom } from './wire_zoom.js';
 
 /** @param {MouseEvent} e */
 const onLink = (e) => {
@@ -68,6 +71,9 @@ startChords();
 startBench();
 startCarrying();
 startModuleKeys();
+startWireTool();
+startWireZoom();
+startWirePrices();
 startDefine();
 startSheets();
 document.addEventListener('click', onLink);

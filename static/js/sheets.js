@@ -2,8 +2,8 @@
 // Sheets that open and shut: dialogs, and the columns that slide over the board on a narrow page.
 import { byId, closest } from './dom.js';
 
-/** @param {string} name room, margin, or '' */
-const openDrawer = (name) => {
+/** @type {(name: string) => void} room, margin, or '' */
+export const openDrawer = (name) => {
   if (name) document.body.dataset.drawer = name; else delete document.body.dataset.drawer;
   for (const b of document.querySelectorAll('.drawer-button')) {
     if (b instanceof HTMLElement) b.setAttribute('aria-expanded', String(b.dataset.drawer === name));

@@ -38,6 +38,7 @@ var boardKeys = []shortcut{
 	{[]string{"D"}, "take a copy in hand"},
 	{[]string{"Delete"}, "remove what is selected"},
 	{[]string{"Escape"}, "let go, then clear the selection"},
+	{[]string{"W", "K"}, "in the Wire room: draw a wire from hole to hole with Enter; keep holes clear. Escape takes back, then ends it"},
 	{[]string{"N"}, "go to the next part; with Shift to the one before"},
 	{[]string{"B"}, "show the other face"},
 	{[]string{"+", "-", "0"}, "zoom in, zoom out, fit the board"},
