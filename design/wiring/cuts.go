@@ -142,3 +142,23 @@ func (s *holeLeads) choose(free []grid.Hole) (grid.Hole, bool) {
 	}
 	return fit[(len(fit)-1)/2], true
 }
+
+// WithCuts is a copy of p whose boards hold the cuts of r beside the maker's own, to draw and to build
+// from. It is p itself when there are none.
+func (r *Result) WithCuts(p *panel.Panel) *panel.Panel {
+	if len(r.Cuts) == 0 {
+		return p
+	}
+	q := *p
+	q.Boards = slices.Clone(p.Boards)
+	for i := range q.Boards {
+		b := &q.Boards[i]
+		b.Cuts = slices.Clone(b.Cuts)
+		for _, c := range r.Cuts {
+			if c.Board == b.ID {
+				b.Cuts = append(b.Cuts, c.Hole)
+			}
+		}
+	}
+	return &q
+}

@@ -45,6 +45,10 @@ func TestCuts(t *testing.T) {
 		if wrong := wiring.Verify(&d.p, &d.nets, r.Wires, r.Cuts...); len(wrong) > 0 || len(r.Findings) > 0 || len(wiring.Faults(&d.p, &d.nets, &r)) > 0 {
 			t.Errorf("%s: %q %v", tt.name, wrong, r.Findings)
 		}
+		made := r.WithCuts(&d.p)
+		if wrong := wiring.Verify(made, &d.nets, r.Wires); len(wrong) > 0 || len(made.Boards[0].Cuts) != before+len(r.Cuts) {
+			t.Errorf("%s: with the cuts made, %q", tt.name, wrong)
+		}
 		if len(d.p.Boards[0].Cuts) != before {
 			t.Errorf("%s: the panel was changed", tt.name)
 		}
