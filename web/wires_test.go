@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"fascia/design/bench"
 	"fascia/design/panel"
 	"fascia/design/wiring"
 )
@@ -124,5 +125,31 @@ func TestWishesTellWhatTheyCost(t *testing.T) {
 	page := words(b.byID(b.page("/panels/"+string(id)+"/wire"), "wires"))
 	if !strings.Contains(page, "bound") || !strings.Contains(page, "insulated wires") {
 		t.Errorf("the page says %.300q", page)
+	}
+}
+
+// On strips the cuts come before the wires, in the list and at the bench, and the board shows them.
+func TestCutsComeFirst(t *testing.T) {
+	b := newDesk(t)
+	id := b.bring(hive(t), func(p *panel.Panel) {
+		p.Boards[0].Copper, p.Boards[0].Along, p.Boards[0].Faces, p.Boards[0].Plated = panel.Strips, "rows", panel.BackOnly, false
+	})
+	_, _, made, err := b.planOf(t.Context(), id)
+	if err != nil || len(made.Wiring.Cuts) == 0 {
+		t.Fatalf("%d cuts, %v", len(made.Wiring.Cuts), err)
+	}
+	doc := b.page("/panels/" + string(id) + "/wire?face=back")
+	listed := words(classed(doc, "cut-list")[0])
+	for _, c := range made.Wiring.Cuts {
+		if !strings.Contains(listed, c.Hole.String()+" "+c.Why) {
+			t.Errorf("the cut at %s is not in the list", c.Hole)
+		}
+	}
+	if n := len(classed(doc, "cut-cross")); n != len(made.Wiring.Cuts) {
+		t.Errorf("%d cuts are drawn, want %d", n, len(made.Wiring.Cuts))
+	}
+	step := slices.IndexFunc(made.Steps, func(s bench.Step) bool { return strings.HasPrefix(s.Title, "Cut the strips") })
+	if step < 0 || len(made.Steps[step].Holes) != len(made.Wiring.Cuts) || made.Steps[step].Stage != bench.Prepare {
+		t.Errorf("at the bench the cuts are step %d of %d", step, len(made.Steps))
 	}
 }

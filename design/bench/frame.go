@@ -7,6 +7,7 @@ import (
 	"fascia/design/grid"
 	"fascia/design/panel"
 	"fascia/design/part"
+	"fascia/design/wiring"
 )
 
 // boards asks for what is done to the laminate before any part goes in.
@@ -34,6 +35,31 @@ func boards(p *panel.Panel) []Step {
 				Face: grid.Front, Refs: []string{pl.Ref}, Holes: []grid.Hole{at},
 			})
 		}
+	}
+	return steps
+}
+
+// cuts asks for the cuts that the plan makes in strips; those of the maker's own are told with the board.
+func cuts(p *panel.Panel, w *wiring.Result) []Step {
+	var steps []Step
+	for i := range p.Boards {
+		b := &p.Boards[i]
+		var holes []grid.Hole
+		for _, c := range w.Cuts {
+			if c.Board == b.ID {
+				holes = append(holes, c.Hole)
+			}
+		}
+		if len(holes) == 0 {
+			continue
+		}
+		face := grid.Back
+		if !b.HasCopper(face) {
+			face = grid.Front
+		}
+		steps = append(steps, Step{ID: "cuts " + b.ID + " " + grid.JoinHoles(holes), Stage: Prepare, Title: "Cut the strips of board " + b.ID,
+			Text:    "Cut the copper right through at " + grid.JoinHoles(holes) + ", as wide as the strip.",
+			Caution: "Measure across each cut: there must be no tone.", Face: face, Holes: holes})
 	}
 	return steps
 }

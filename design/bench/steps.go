@@ -39,6 +39,7 @@ func Order(p *panel.Panel, f *fit.Result, s *scan.Result, w *wiring.Result) []St
 	require(f, jobs)
 	steps := safety(p)
 	steps = append(steps, boards(p)...)
+	steps = append(steps, cuts(p, w)...)
 	steps = append(steps, keyDiodes(s)...)
 	for _, j := range inOrder(jobs) {
 		steps = append(steps, j.step)

@@ -10,8 +10,12 @@ import (
 // drawCopper draws the metal and the holes of every board. A board's holes are a few paths of one
 // line a row, dotted at the pitch, so that 4,800 holes weigh no more than their rows.
 func (s *scene) drawCopper() {
-	for i := range s.Panel.Boards {
-		b := &s.Panel.Boards[i]
+	p := s.Panel
+	if s.Wiring != nil {
+		p = s.Wiring.WithCuts(p)
+	}
+	for i := range p.Boards {
+		b := &p.Boards[i]
 		rows := s.holeRows(b)
 		switch {
 		case s.Style == Picture:

@@ -9,6 +9,7 @@ import (
 
 	"fascia/design/grid"
 	"fascia/design/panel"
+	"fascia/design/wiring"
 )
 
 func bare(columns, rows int) Drawing {
@@ -93,6 +94,12 @@ func TestStripsStopAtCuts(t *testing.T) {
 	// Mirrored: column A is at 9 pitches from the left.
 	if want := "M22.86 0L0 0M22.86 2.54L0 2.54M22.86 5.08L20.32 5.08M15.24 5.08L0 5.08"; got != want {
 		t.Errorf("strips run %s, want %s", got, want)
+	}
+	whole := got
+	d.Panel.Boards[0].Cuts = nil
+	d.Wiring = &wiring.Result{Cuts: []wiring.Cut{{Board: d.Panel.Boards[0].ID, Hole: grid.MustHole("C3")}}}
+	if got := parse(t, write(t, d, View{Face: grid.Back})).with("strip-copper")[0].attr["d"]; got != whole {
+		t.Errorf("cut by the plan, strips run %s, want %s", got, whole)
 	}
 }
 

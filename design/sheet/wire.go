@@ -55,7 +55,7 @@ func (s *scene) wireBox(w wiring.Wire) grid.Rect {
 	return r.Grown(grid.Pitch)
 }
 
-// openWire starts a wire's group. What is not yet built is pencilled.
+// openWire starts a wire's group. What is neither built nor the maker's own is pencilled.
 func (s *scene) openWire(i int, w wiring.Wire, state class) {
 	classes := []class{"wire", wireClass(w.Kind), netClass(w.Class), class("face-" + w.Face.String()), state}
 	s.newline()
@@ -89,7 +89,7 @@ func (s *scene) state(w wiring.Wire) class {
 		return "lit"
 	case s.Style == Bench:
 		return "faint"
-	case s.Style == Print, w.Step <= s.Built:
+	case s.Style == Print, w.Step <= s.Built, w.Locked:
 		return "built"
 	}
 	return "pencil"
