@@ -52,7 +52,7 @@ func Make(p *panel.Panel) *Plan {
 	pl.Wiring = wiring.Route(p, &pl.Fit, &pl.Nets)
 	pl.Wiring.Findings = append(pl.Wiring.Findings, wiring.Faults(p, &pl.Nets, &pl.Wiring)...)
 	pl.Findings = check.Collect(&check.Case{Panel: p, Module: pl.Module, Fit: &pl.Fit, Scan: &pl.Scan, Pins: &pl.Pins, Nets: &pl.Nets, Wiring: &pl.Wiring})
-	pl.Steps = bench.Order(pl.Wiring.WithCuts(p), &pl.Fit, &pl.Scan, &pl.Wiring)
+	pl.Steps = bench.Order(p, &pl.Fit, &pl.Scan, &pl.Wiring)
 	pl.BOM = bom.Of(p, &pl.Wiring)
 	pl.Keymap = keymap.Of(p, &pl.Scan, &pl.Pins)
 	return pl
@@ -63,7 +63,7 @@ func (pl *Plan) Stops() int { return finding.Count(pl.Findings, finding.Stop) }
 
 // Drawing is what there is to draw of the plan.
 func (pl *Plan) Drawing() sheet.Drawing {
-	return sheet.Drawing{Panel: pl.Wiring.WithCuts(pl.Panel), Fit: &pl.Fit, Scan: &pl.Scan, Pins: &pl.Pins, Nets: &pl.Nets, Wiring: &pl.Wiring, Findings: pl.Findings}
+	return sheet.Drawing{Panel: pl.Panel, Fit: &pl.Fit, Scan: &pl.Scan, Pins: &pl.Pins, Nets: &pl.Nets, Wiring: &pl.Wiring, Findings: pl.Findings}
 }
 
 // moduleOf is the first placed module whose chip is known; a second one is a finding elsewhere.
