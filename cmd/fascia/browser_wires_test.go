@@ -65,6 +65,7 @@ func TestWireRoomDrawsAWire(t *testing.T) {
 	if n := p.count(`.wires-table [aria-pressed="true"]`); n != 2 {
 		t.Errorf("%d wires of the list are the maker's own, want 2", n)
 	}
+	m.press("#own-wires summary")
 	p.until("what the wishes cost is told", `[...document.querySelectorAll('#own-wires .price')].every((e) => /^(It costs nothing|Without this wish the wiring would cost [0-9.]+ holes? less)\.$/.test(e.textContent))`)
 	p.edits(1, func() { m.press(`#lock-backG25I25`) })
 	if left := d.wiresOf(told); strings.Contains(left, "G25") || !strings.Contains(left, "G27") {

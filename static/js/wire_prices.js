@@ -1,6 +1,6 @@
 // @ts-check
 // What each wish about wires costs. The server reckons that once it is asked, which takes a while, so the
-// page asks only while nothing else goes on.
+// page asks only once wishes are looked at and nothing else goes on.
 import { facts } from './facts.js';
 
 const PAUSE = 500; // milliseconds without an edit
@@ -27,12 +27,13 @@ const ask = async () => {
 const later = () => {
   clearTimeout(timer);
   show();
-  if (!places().some((el) => el.dataset.price && !el.dataset.price.startsWith('0 ')) || known.rev === facts().rev) return;
+  if (known.rev === facts().rev || !places().some((el) => el.dataset.price && (el.closest('details')?.open ?? true))) return;
   timer = window.setTimeout(() => { void ask(); }, PAUSE);
 };
 
 export const startWirePrices = () => {
   if (facts().room !== 'wire') return;
   document.addEventListener('renewed', later);
+  document.addEventListener('toggle', later, true); // a list of wishes opens
   later();
 };

@@ -49,7 +49,10 @@ const HOW = { draw: 'Press the hole where it begins and the hole where it ends, 
 const rest = () => {
   if (tool === '') return;
   if (!bends.length) tell(HOW[tool]);
-  else tell(`${netIn(bends[0]) || 'No net'} from ${holeName(bends[0])}. ${kind() === 'bare' ? 'Presses on empty holes are bends; ' : ''}Escape takes back.`);
+  else {
+    const last = holeName(bends[bends.length - 1]), again = bends.length > 1 ? 'end there' : 'take it back';
+    tell(`From ${holeName(bends[0])}, ${netIn(bends[0]) || 'which has no net'}. ${kind() === 'bare' ? 'Empty holes are bends; press' : 'Press'} ${last} again to ${again}.`);
+  }
 };
 
 /** @param {Hole | null} h whether a press there is a bend: nothing of the net is there to end at */
