@@ -3,7 +3,6 @@
 // between, presses on empty holes are bends of a bare run. With the other tool a press keeps a hole clear.
 import { byId, closest } from './dom.js';
 import { change, sayDone } from './edits.js';
-import { cursor } from './cursor.js';
 import { faceUp } from './drawing.js';
 import { facts, onBoard } from './facts.js';
 import { holeName, same } from './holes.js';
@@ -159,8 +158,8 @@ export const pressWire = (h, dragged, fresh) => {
 /** @type {() => void} ends a drag under way without a wire */
 export const dropWire = () => { if (tool === 'draw') drop(); };
 
-/** @param {Tool} next */
-const take = (next) => {
+/** @type {(next: Tool) => void} takes a tool in hand, or with '' puts it away */
+export const takeTool = (next) => {
   tool = next;
   drop();
   for (const b of document.querySelectorAll('[data-wire-tool]')) if (b instanceof HTMLElement) b.setAttribute('aria-pressed', String(b.dataset.wireTool === tool));
@@ -174,8 +173,8 @@ const take = (next) => {
   }
 };
 
-/** @returns {boolean} whether there was something to take back */
-const takeBack = () => {
+/** @type {() => boolean} takes the last bend back, or the start; false when there is nothing */
+export const takeBack = () => {
   if (bends.length > 1) {
     bends.pop();
     look();
@@ -186,50 +185,19 @@ const takeBack = () => {
   return true;
 };
 
-/** @param {KeyboardEvent} e */
-const key = (e) => {
-  if (e.target !== byId('board') || e.ctrlKey || e.metaKey || e.altKey || e.isComposing) return;
-  const act = deeds(e.key);
-  if (!act) return;
-  e.preventDefault();
-  e.stopPropagation();
-  act();
-};
-
-/** @param {string} name @returns {(() => void) | undefined} what a key does on the board */
-const deeds = (name) => {
-  if (name === 'w' || name === 'W') return () => take(tool === 'draw' ? '' : 'draw');
-  if (name === 'k' || name === 'K') return () => take(tool === 'clear' ? '' : 'clear');
-  if (!tool) return undefined;
-  if (name === 'Enter' || name === ' ') {
-    return () => {
-      const fresh = tool === 'draw' && beginWire(cursor(), null);
-      pressWire(cursor(), false, fresh);
-    };
-  }
-  if (name === 'Backspace') return () => { takeBack(); };
-  if (name === 'Escape') return () => { if (!takeBack()) take(''); };
-  return undefined;
-};
-
 export const startWireTool = () => {
   if (facts().room !== 'wire') return;
   startDraft();
   document.addEventListener('click', (e) => {
     const button = closest(e.target, '[data-wire-tool]');
-    if (button) take(tool === button.dataset.wireTool ? '' : /** @type {Tool} */ (button.dataset.wireTool ?? ''));
-    else if (closest(e.target, '#wire-done')) take('');
+    if (button) takeTool(tool === button.dataset.wireTool ? '' : /** @type {Tool} */ (button.dataset.wireTool ?? ''));
+    else if (closest(e.target, '#wire-done')) takeTool('');
   });
   byId('wire-kinds').addEventListener('change', () => {
     look();
     rest();
   });
   byId('board').addEventListener('pointerleave', () => showTag('', false, null));
-  document.addEventListener('keydown', key, true);
-  document.addEventListener('keydown', (e) => {
-    // The board's own keys have moved the cursor by now.
-    if (tool === 'draw' && e.target === byId('board') && /^(Arrow|Home|End|Page)/.test(e.key)) aimWire(cursor(), null);
-  });
   document.addEventListener('renewed', () => {
     for (const b of document.querySelectorAll('[data-wire-tool]')) if (b instanceof HTMLElement) b.setAttribute('aria-pressed', String(b.dataset.wireTool === tool));
     if (bends.length) look();
