@@ -7,8 +7,8 @@ import (
 
 // Rounds in which the bound climbs: as many as that for few keys, fewer for many.
 const (
-	climbs    = 250
-	climbWork = 16000 // keys times rounds
+	climbs    = 200
+	climbWork = 32000 // keys times rounds
 )
 
 // intersectUpTo is the most keys for which the bound by matroid intersection is worked out: it is soon
@@ -77,16 +77,17 @@ func top(tree []int, k int) int {
 }
 
 // bound returns a length that no arrangement of shape s stays under, in holes; it need not look for
-// more than enough, a length that is known. With clean, arrangements that ghost do not count.
-func (t *task) bound(s shape, enough int, clean bool) int {
-	least := t.forest(s)
+// more than enough, a length that is known. With clean, arrangements that ghost do not count. The
+// prices are those behind it.
+func (t *task) bound(s shape, enough int, clean bool) (least int, p *pricing) {
+	p = newPricing(t, s, t.crowding(s, clean))
+	least = t.forest(s)
 	if n := len(t.keys); n <= intersectUpTo && least < enough {
 		both, _ := t.intersect(s)
 		least = max(least, both)
 	}
-	if least >= enough {
-		return enough
+	if least < enough {
+		least = max(least, p.climb(min(climbs, climbWork/len(t.keys)), enough))
 	}
-	p := newPricing(t, s, t.crowding(s, clean))
-	return max(least, p.climb(min(climbs, climbWork/len(t.keys)), enough))
+	return min(least, enough), p
 }

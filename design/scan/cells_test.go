@@ -23,18 +23,19 @@ func TestCellsEqualBruteForce(t *testing.T) {
 				p := scatteredKeys(s.cells(), seed)
 				want := shortest(p, s.rows, s.columns)
 				m := matrices{task: bare(p)}
-				if cell, ok := m.exact(s, 0, want+1); !ok || cell == nil || m.length(s, cell) != want {
+				bound, prices := m.bound(s, want, false)
+				if cell, ok := m.exact(prices, s, 0, want+1); !ok || cell == nil || m.length(s, cell) != want {
 					t.Errorf("exact search finds %v (%v), want a length of %d", cell, ok, want)
 				}
-				if cell, ok := m.exact(s, 0, want); !ok || cell != nil {
+				if cell, ok := m.exact(prices, s, 0, want); !ok || cell != nil {
 					t.Errorf("exact search finds %v (%v), shorter than %d", cell, ok, want)
 				}
 				draft, _ := m.draft(s)
 				if got := m.improve(draft); got.length != want || !got.shortest {
 					t.Errorf("annealing finds %d (shortest: %v), want %d", got.length, got.shortest, want)
 				}
-				if b := m.bound(s, want, false); b > want {
-					t.Errorf("bound %d is above the least, %d", b, want)
+				if bound > want {
+					t.Errorf("bound %d is above the least, %d", bound, want)
 				}
 			})
 		}

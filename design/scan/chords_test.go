@@ -140,6 +140,46 @@ func TestGhostsCarryTheirPath(t *testing.T) {
 	}
 }
 
+// Any 32 of 64 keys is 10^18 sets of keys, and any two of each of four tens is 4,100,625.
+func TestHugeChoicesArePlanned(t *testing.T) {
+	ids := func(from, to int) []string {
+		var list []string
+		for k := from; k <= to; k++ {
+			list = append(list, fmt.Sprintf("S%d", k))
+		}
+		return list
+	}
+	tests := []struct {
+		name   string
+		any    []panel.AnyOf
+		diodes int // of a matrix of 8 x 8
+	}{
+		{"any 32 of 64", []panel.AnyOf{{Count: 32, Of: ids(1, 64)}}, 64},
+		{"any two of each ten", []panel.AnyOf{{Count: 2, Of: ids(1, 10)}, {Count: 2, Of: ids(11, 20)}, {Count: 2, Of: ids(21, 30)}, {Count: 2, Of: ids(31, 40)}}, 40},
+		{"one of these with one of those", []panel.AnyOf{{Count: 1, Of: ids(1, 32)}, {Count: 1, Of: ids(33, 64)}}, 0},
+	}
+	for _, tt := range tests {
+		for _, wish := range []string{"none", "where needed"} {
+			t.Run(tt.name+", diodes "+wish, func(t *testing.T) {
+				p := wishing(scatteredKeys(64, 1), "matrix", wish)
+				p.Scan.Rows, p.Scan.Columns = 8, 8
+				p.Chords = []panel.Chord{{Name: "huge", Any: tt.any}}
+				r := Plan(p, rp2040(), 40)
+				sound(t, p, &r)
+				diodes := 0
+				for _, c := range r.Cells {
+					if c.Diode {
+						diodes++
+					}
+				}
+				if wish != "none" && (diodes > tt.diodes || r.DiodeBound > diodes) || (len(r.Ghosts) > 0) != (wish == "none" && tt.diodes > 0) {
+					t.Errorf("%d diodes, at least %d, and %d ghosts; want at most %d", diodes, r.DiodeBound, len(r.Ghosts), tt.diodes)
+				}
+			})
+		}
+	}
+}
+
 // Whatever the panel, the plan holds every key, and with diodes as planned no chord ghosts.
 func TestRandomPanels(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -2,31 +2,44 @@ package scan
 
 import "math/bits"
 
-// Limits of the exact search: keys, and lines looked at.
+// Limits of the exact search: keys, keys of a full matrix with two rows or two columns, and lines
+// looked at.
 const (
-	exactUpTo   = 12
-	exactBudget = 12000000
+	exactUpTo    = 12
+	exactUpToTwo = 16
+	exactBudget  = 12000000
 )
+
+// exactFor reports whether the keys are few enough to be searched through in shape s.
+func (t *task) exactFor(s shape) bool {
+	n := len(t.keys)
+	return n <= exactUpTo || n <= exactUpToTwo && min(s.rows, s.columns) == 2 && n == s.cells()
+}
 
 // An exactSearch finds the arrangement of fewest elbows, and of those the shortest: keys are parted
 // into the lines of one side, those in every way that could be better than the best, and for each way
 // into lines across that take at most one key of each (dynamic programming over sets of keys, as Held
-// and Karp, 1962, doi:10.1137/0110015). Sets of keys are numbers, a bit for each key.
+// and Karp, 1962, doi:10.1137/0110015). What lines take at least is reckoned with the prices of a
+// bound: see pricing. Sets of keys are numbers, a bit for each key.
 type exactSearch struct {
 	*task
-	side        [2]int    // of the lines dealt first, the fewer, and of those across
-	lines       [2]int    // how many; as all that follows, by first or across
-	least, most [2]int    // keys of a line
-	groups      [2][]int  // keys that must share a line
-	known       [2][]int  // length of a line by its keys, or -1
-	floor       [2][]int  // what lines for some keys take at least, or -1
-	bars        [12][]int // by key and another: the keys that make it an elbow, should one lie across
-	dealt       []int     // the first lines
-	lineOf      []int     // by key
-	barred      []int     // by key: those that make it an elbow across
-	after       []int     // by keys and lines across left: the best lines for them, or -1 while not known
-	pick        []int     // the first of those
-	touched     []int     // entries of after that are known
+	side        [2]int     // of the lines dealt first, the fewer, and of those across
+	lines       [2]int     // how many; as all that follows, by first or across
+	least, most [2]int     // keys of a line
+	groups      [2][]int   // keys that must share a line
+	sets        [2][][]int // by first key: the lines there could be
+	known       [2][]int   // length of a line by its keys, or -1
+	dear        [2][]int   // the same by priced lengths
+	floor       [2][]int   // what lines for some keys take at least by priced lengths, or -1
+	prices      *pricing
+	bars        [exactUpToTwo][]int // by key and another: the keys that make it an elbow, should one lie across
+	dealt       []int               // the first lines
+	lineOf      []int               // by key
+	barred      []int               // by key: those that make it an elbow across
+	after       []int               // by keys and lines across left: the best lines for them, or -1 while not known
+	chosen      []int               // lines across
+	allowed     func(cell []int) bool
+	touched     []int // entries of after that are known
 	best        int
 	columns     int
 	cell        []int // of the best found, or nil
@@ -46,35 +59,71 @@ const (
 )
 
 // exact looks for an arrangement for shape s with fewer elbows than some, or as many and shorter than
-// length. cell is nil when there is none; ok is false when there are too many keys or the budget ran
-// out. Chords count only where the task keeps them apart.
-func (t *task) exact(s shape, elbows, length int) (cell []int, ok bool) {
+// length. p holds prices for that shape. cell is nil when there is none; ok is false when there are
+// too many keys or the budget ran out. Chords count only where the task keeps them apart.
+func (t *task) exact(p *pricing, s shape, elbows, length int) (cell []int, ok bool) {
+	return t.exactly(p, s, elbows*heavy+length, nil)
+}
+
+// exactSparing looks for an arrangement that is shorter than length and needs at most so many diodes.
+// cell and ok are as for exact.
+func (t *task) exactSparing(p *pricing, s shape, diodes, length int) (cell []int, ok bool) {
+	free := *t
+	free.apart = false
+	left := sparingChecks
+	cell, ok = free.exactly(p, s, length, func(cell []int) bool {
+		left--
+		if left < 0 {
+			return false
+		}
+		list, _ := fieldOf(s, cell).diodes(t.chords)
+		return len(list) <= diodes
+	})
+	return cell, ok && left >= 0
+}
+
+// sparingChecks is how many arrangements may be looked at for their diodes.
+const sparingChecks = 5000
+
+func (t *task) exactly(p *pricing, s shape, best int, allowed func(cell []int) bool) (cell []int, ok bool) {
 	n := len(t.keys)
-	if n > exactUpTo {
+	if !t.exactFor(s) {
 		return nil, false
 	}
-	x := exactSearch{task: t, side: [2]int{rowSide, columnSide}, lines: [2]int{s.rows, s.columns}, columns: s.columns,
-		lineOf: make([]int, n), barred: make([]int, n), best: elbows*heavy + length, left: exactBudget}
+	x := exactSearch{task: t, side: [2]int{rowSide, columnSide}, lines: [2]int{s.rows, s.columns}, columns: s.columns, prices: p,
+		lineOf: make([]int, n), barred: make([]int, n), best: best, allowed: allowed, left: exactBudget}
 	if s.rows > s.columns {
 		x.side, x.lines = [2]int{columnSide, rowSide}, [2]int{s.columns, s.rows}
 	}
 	for i := range 2 {
 		x.most[i] = x.lines[1-i]
 		x.least[i] = max(1, x.most[i]-(s.cells()-n))
-		x.known[i], x.floor[i] = unknown(1<<n), unknown(1<<n)
+		x.known[i], x.dear[i], x.floor[i] = unknown(1<<n), unknown(1<<n), unknown(1<<n)
 		x.groups[i] = make([]int, t.forced[x.side[i]])
 		for k := range t.keys {
 			if l := t.keys[k].line[x.side[i]]; l >= 0 {
 				x.groups[i][l] |= 1 << k
 			}
 		}
+		x.list(i)
 	}
 	if t.apart {
 		x.bar()
 	}
-	x.after, x.pick = unknown((x.lines[across]+1)<<n), make([]int, (x.lines[across]+1)<<n)
-	x.deal(1<<n-1, 0, x.atLeast(across, 1<<n-1))
+	x.after = unknown((x.lines[across] + 1) << n)
+	x.deal(1<<n-1, 0, 0, x.atLeast(across, 1<<n-1)-int(p.credit()))
 	return x.cell, x.left > 0
+}
+
+// list lists the lines there could be.
+func (x *exactSearch) list(which int) {
+	x.sets[which] = make([][]int, len(x.keys))
+	for set := 1; set < 1<<len(x.keys); set++ {
+		if n := bits.OnesCount(uint(set)); n >= x.least[which] && n <= x.most[which] && x.whole(which, set) {
+			k := bits.TrailingZeros(uint(set))
+			x.sets[which][k] = append(x.sets[which][k], set)
+		}
+	}
 }
 
 func unknown(n int) []int {
@@ -106,29 +155,54 @@ func (x *exactSearch) bar() {
 // lengthOf is the wire for a set of keys in a line.
 func (x *exactSearch) lengthOf(which, set int) int {
 	if x.known[which][set] < 0 {
-		line := make([]int, 0, exactUpTo)
+		line := make([]int, 0, exactUpToTwo)
 		for rest := set; rest != 0; rest &= rest - 1 {
 			line = append(line, bits.TrailingZeros(uint(rest)))
 		}
-		var scratch [exactUpTo + 1]int32
+		var scratch [exactUpToTwo + 1]int32
 		x.known[which][set] = int(x.wire(x.side[which], line, scratch[:]))
 	}
 	return x.known[which][set]
 }
 
+// dearOf is the shortest tree for a set of keys in a line by priced lengths.
+func (x *exactSearch) dearOf(which, set int) int {
+	if x.dear[which][set] >= 0 {
+		return x.dear[which][set]
+	}
+	length := x.prices.length[x.side[which]]
+	var near [exactUpToTwo]int64
+	total := int64(0)
+	joined := bits.TrailingZeros(uint(set))
+	for k := range near {
+		near[k] = never64
+	}
+	for rest := set &^ (1 << joined); rest != 0; rest &^= 1 << joined {
+		next := -1
+		for more := rest; more != 0; more &= more - 1 {
+			k := bits.TrailingZeros(uint(more))
+			e := pairOf(k, joined)
+			near[k] = min(near[k], length[e]+x.prices.extra[e])
+			if next < 0 || near[k] < near[next] {
+				next = k
+			}
+		}
+		total += near[next]
+		joined = next
+	}
+	x.dear[which][set] = int(total)
+	return int(total)
+}
+
 // eachLine gives every line that holds the first of some keys and else only keys of them, until the
 // budget runs out.
 func (x *exactSearch) eachLine(which, keys int, try func(line int)) {
-	lowest := keys & -keys
-	rest := keys ^ lowest
-	for sub := rest; x.left > 0; sub = (sub - 1) & rest {
-		x.left--
-		line := sub | lowest
-		if n := bits.OnesCount(uint(line)); n >= x.least[which] && n <= x.most[which] && x.whole(which, line) {
-			try(line)
-		}
-		if sub == 0 {
+	for _, line := range x.sets[which][bits.TrailingZeros(uint(keys))] {
+		if x.left--; x.left <= 0 {
 			return
+		}
+		if line&^keys == 0 {
+			try(line)
 		}
 	}
 }
@@ -143,15 +217,15 @@ func (x *exactSearch) whole(which, line int) bool {
 	return true
 }
 
-// atLeast is what lines for some keys take at least, however many lines.
+// atLeast is what lines for some keys take at least by priced lengths, however many lines.
 func (x *exactSearch) atLeast(which, keys int) int {
 	if keys == 0 {
 		return 0
 	}
 	if x.floor[which][keys] < 0 {
-		least := far
+		least := far * perPrice
 		x.eachLine(which, keys, func(line int) {
-			least = min(least, x.lengthOf(which, line)+x.atLeast(which, keys&^line))
+			least = min(least, x.dearOf(which, line)+x.atLeast(which, keys&^line))
 		})
 		x.floor[which][keys] = least
 	}
@@ -159,25 +233,26 @@ func (x *exactSearch) atLeast(which, keys int) int {
 }
 
 // deal fills the next line with the first of the keys left and others. spent is the wire of the lines
-// so far and of those across at least.
-func (x *exactSearch) deal(keys, line, spent int) {
+// so far; priced is what they and those across take at least by priced lengths, less what crowds may
+// have at their prices.
+func (x *exactSearch) deal(keys, line, spent, priced int) {
 	if keys == 0 {
-		x.finish(spent - x.atLeast(across, 1<<len(x.keys)-1))
+		x.finish(spent)
 		return
 	}
 	if line == x.lines[first] {
 		return
 	}
 	x.eachLine(first, keys, func(set int) {
-		more := spent + x.lengthOf(first, set)
-		if more+x.atLeast(first, keys&^set) >= x.best {
+		more := priced + x.dearOf(first, set)
+		if more+x.atLeast(first, keys&^set) > (x.best-1)*perPrice {
 			return
 		}
 		x.dealt = append(x.dealt, set)
 		for rest := set; rest != 0; rest &= rest - 1 {
 			x.seat(bits.TrailingZeros(uint(rest)), line, set)
 		}
-		x.deal(keys&^set, line+1, more)
+		x.deal(keys&^set, line+1, spent+x.lengthOf(first, set), more)
 		x.dealt = x.dealt[:len(x.dealt)-1]
 	})
 }
@@ -200,23 +275,45 @@ func (x *exactSearch) finish(spent int) {
 	}
 	x.touched = x.touched[:0]
 	all := 1<<len(x.keys) - 1
-	total := spent + x.linesFor(all, x.lines[across])
-	if total >= x.best || x.left <= 0 {
+	if total := spent + x.linesFor(all, x.lines[across]); total >= x.best || x.left <= 0 {
 		return
 	}
-	x.best, x.cell = total, make([]int, len(x.keys))
-	for keys, left := all, x.lines[across]; keys != 0; left-- {
-		set := x.pick[keys*(x.lines[across]+1)+left]
-		for rest := set; rest != 0; rest &= rest - 1 {
-			k := bits.TrailingZeros(uint(rest))
-			row, column := x.lineOf[k], x.lines[across]-left
+	x.complete(spent, all, x.lines[across])
+}
+
+// complete goes through the lines across that are better than the best, and keeps them if they are
+// allowed.
+func (x *exactSearch) complete(spent, keys, left int) {
+	if keys == 0 {
+		if cell := x.arranged(); x.allowed == nil || x.allowed(cell) {
+			x.best, x.cell = spent, cell
+		}
+		return
+	}
+	x.eachAcross(keys, func(set int) {
+		more := spent + x.priceOf(set)
+		if more+x.linesFor(keys&^set, left-1) < x.best {
+			x.chosen = append(x.chosen, set)
+			x.complete(more, keys&^set, left-1)
+			x.chosen = x.chosen[:len(x.chosen)-1]
+		}
+	})
+}
+
+// arranged gives every key its cell.
+func (x *exactSearch) arranged() []int {
+	cell := make([]int, len(x.keys))
+	for number, set := range x.chosen {
+		for ; set != 0; set &= set - 1 {
+			k := bits.TrailingZeros(uint(set))
+			row, column := x.lineOf[k], number
 			if x.side[first] == columnSide {
 				row, column = column, row
 			}
-			x.cell[k] = row*x.columns + column
+			cell[k] = row*x.columns + column
 		}
-		keys &^= set
 	}
+	return cell
 }
 
 // linesFor is the least wire for some keys on so many lines across, with what their elbows add.
@@ -229,39 +326,48 @@ func (x *exactSearch) linesFor(keys, left int) int {
 	}
 	at := keys*(x.lines[across]+1) + left
 	if x.after[at] < 0 {
-		x.after[at] = far
-		lowest := keys & -keys
-		x.cross(at, lowest, keys^lowest, 0, x.lineOf[bits.TrailingZeros(uint(lowest))])
+		least := far
+		x.eachAcross(keys, func(set int) {
+			if n := x.priceOf(set); n < least {
+				least = min(least, n+x.linesFor(keys&^set, left-1))
+			}
+		})
+		x.after[at] = least
 		x.touched = append(x.touched, at)
 	}
 	return x.after[at]
 }
 
-// cross fills a line across with keys of the rest, at most one of each of the lines dealt from the
-// given one on, but for the line that the first key lies in, and keeps the best for entry at.
-func (x *exactSearch) cross(at, set, rest, line, own int) {
-	for ; line < len(x.dealt); line++ {
-		if line == own {
-			continue
-		}
-		for more := rest & x.dealt[line]; more != 0; more &= more - 1 {
-			x.cross(at, set|more&-more, rest, line+1, own)
-		}
-	}
-	x.left--
-	if bits.OnesCount(uint(set)) < x.least[across] || !x.whole(across, set) {
-		return
-	}
+// priceOf is the wire of a line across, with what its elbows add.
+func (x *exactSearch) priceOf(set int) int {
 	n := x.lengthOf(across, set)
 	for rest := set; rest != 0; rest &= rest - 1 {
 		if x.barred[bits.TrailingZeros(uint(rest))]&set != 0 {
 			n += heavy
 		}
 	}
-	keys, left := at/(x.lines[across]+1), at%(x.lines[across]+1)
-	if n < x.after[at] {
-		if n += x.linesFor(keys&^set, left-1); n < x.after[at] {
-			x.after[at], x.pick[at] = n, set
+	return n
+}
+
+// eachAcross gives every line across with the first of some keys and others of them, at most one of
+// each line dealt.
+func (x *exactSearch) eachAcross(keys int, try func(set int)) {
+	lowest := keys & -keys
+	x.cross(lowest, keys, 0, x.lineOf[bits.TrailingZeros(uint(lowest))], try)
+}
+
+// cross adds keys to a line across, of the lines dealt from the given one on but for own.
+func (x *exactSearch) cross(set, keys, line, own int, try func(set int)) {
+	for ; line < len(x.dealt) && x.left > 0; line++ {
+		if line == own {
+			continue
 		}
+		for more := keys & x.dealt[line]; more != 0; more &= more - 1 {
+			x.cross(set|more&-more, keys, line+1, own, try)
+		}
+	}
+	x.left--
+	if bits.OnesCount(uint(set)) >= x.least[across] && x.whole(across, set) {
+		try(set)
 	}
 }

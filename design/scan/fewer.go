@@ -124,7 +124,7 @@ func (m *matrices) settleIn(a *arrangement, c *candidate, cell []int) {
 // trim exchanges keys as long as that saves wire and asks for no more diodes. Where cells are empty
 // an elbow may be harmless, which annealing does not know.
 func (m *matrices) trim(c *candidate) {
-	if !m.apart || len(m.chords) == 0 || len(m.keys) == c.cells() || len(m.keys) > trimUpTo {
+	if !m.sparse(c.shape) || len(m.keys) > trimUpTo {
 		return
 	}
 	free := *m.task

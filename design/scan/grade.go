@@ -25,19 +25,16 @@ func (m *matrices) least(c candidate, length int) int {
 		return length
 	}
 	clean := m.apart && len(c.diodes) == 0
-	bound := m.bound(c.shape, length, clean)
+	bound, prices := m.bound(c.shape, length, clean)
 	if bound == length {
 		return bound
 	}
-	t := *m.task
-	elbows := len(c.diodes)
-	if !clean || len(t.keys) < c.cells() { // with empty cells an elbow need not ghost
-		t.apart, elbows = false, 0
-	}
-	if cell, ok := t.exact(c.shape, elbows, length); ok {
+	free := *m.task
+	free.apart = clean && !m.sparse(c.shape)
+	if cell, ok := free.exact(prices, c.shape, 0, length); ok {
 		bound = max(bound, length)
 		if cell != nil {
-			bound = t.length(c.shape, cell)
+			bound = max(bound, free.length(c.shape, cell))
 		}
 	}
 	return bound

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -121,18 +122,24 @@ func program(t *testing.T, name string) string {
 	return path
 }
 
-// byGLPK is the least cost by glpsol (GLPK reference manual, chapter on glpsol).
+// byGLPK is the least cost by glpsol.
 func byGLPK(t *testing.T, text string) int {
+	t.Helper()
+	_, rest, _ := strings.Cut(solvedByGLPK(t, text), "Objective:  obj = ")
+	value, _, _ := strings.Cut(rest, " ")
+	return wholeNumber(t, value)
+}
+
+// solvedByGLPK is what glpsol writes about an optimum (GLPK reference manual, chapter on glpsol).
+func solvedByGLPK(t *testing.T, text string) string {
 	t.Helper()
 	in, out := written(t, text)
 	log, err := exec.CommandContext(t.Context(), program(t, "glpsol"), "--lp", in, "--tmlim", "60", "-o", out).CombinedOutput()
 	answer, _ := os.ReadFile(out)
-	_, rest, ok := strings.Cut(string(answer), "Objective:  obj = ")
-	if err != nil || !ok || !strings.Contains(string(answer), "INTEGER OPTIMAL") {
+	if err != nil || !strings.Contains(string(answer), "INTEGER OPTIMAL") {
 		t.Fatalf("glpsol: %v\n%s", err, log)
 	}
-	value, _, _ := strings.Cut(rest, " ")
-	return wholeNumber(t, value)
+	return string(answer)
 }
 
 // byCBC is the least cost by the solver of coin-or (CBC user guide: the solution file begins with its status).
@@ -166,4 +173,85 @@ func wholeNumber(t *testing.T, value string) int {
 		t.Fatalf("objective %q: %v", value, err)
 	}
 	return int(math.Round(f))
+}
+
+// hitProgram writes the choice of fewest numbers with one from every list, in CPLEX LP format.
+func hitProgram(lists [][]int) string {
+	terms := map[string]bool{}
+	var rules strings.Builder
+	for i, list := range lists {
+		var names []string
+		for _, k := range list {
+			name := fmt.Sprintf("d%d", k)
+			names = append(names, name)
+			terms[name] = true
+		}
+		fmt.Fprintf(&rules, " ghost%d: %s >= 1\n", i, strings.Join(names, " + "))
+	}
+	names := slices.Sorted(maps.Keys(terms))
+	return "Minimize\n obj: " + strings.Join(names, "\n + ") + "\nSubject To\n" + rules.String() + "Binary\n " + strings.Join(names, "\n ") + "\nEnd\n"
+}
+
+// The fewest diodes in given cells with empty ones among them, up to 32 keys: an ILP solver chooses
+// diodes, the simulator shows the ghosts that are left, each of which takes a diode at some held key
+// that has none, and so on until there are none.
+func TestDiodesInCellsEqualILP(t *testing.T) {
+	needy := 0
+	for seed := range uint64(12) {
+		r := rand.New(rand.NewPCG(seed, 5))
+		n := 18 + 2*int(seed%8)
+		m := matrixCase{field: fieldOf(shape{6, 7}, r.Perm(42)[:n])}
+		for range 10 {
+			m.chords = append(m.chords, chord{name: "c", keys: inOrder(r.Perm(n)[:3+r.IntN(6)])})
+		}
+		diodes, proved := m.field.diodes(m.families())
+		var lists [][]int
+		chosen := []int{}
+		for round := 0; ; round++ {
+			p, result := m.built(chosen)
+			ghosts := Verify(p, result)
+			if len(ghosts) == 0 {
+				break
+			}
+			for _, g := range ghosts {
+				var bare []int
+				for _, id := range g.Pressed {
+					var k int
+					fmt.Sscanf(id, "K%d", &k)
+					if !slices.Contains(chosen, k) {
+						bare = append(bare, k)
+					}
+				}
+				lists = append(lists, bare)
+			}
+			if chosen = chosenBy(t, hitProgram(lists)); round == 60 {
+				t.Fatalf("seed %d: ghosts %v are left beside diodes %v", seed, ghosts, chosen)
+			}
+		}
+		if len(chosen) != len(diodes) || !proved || m.haunted(diodes) {
+			t.Errorf("seed %d: %d diodes (proved: %v), ILP %d", seed, len(diodes), proved, len(chosen))
+		}
+		if len(diodes) > 0 {
+			needy++
+		}
+	}
+	if needy < 8 {
+		t.Errorf("%d of 12 need diodes, want 8 at least", needy)
+	}
+}
+
+// chosenBy lists the numbers that GLPK chooses.
+func chosenBy(t *testing.T, text string) []int {
+	t.Helper()
+	var list []int
+	for _, line := range strings.Split(solvedByGLPK(t, text), "\n") {
+		if f := strings.Fields(line); len(f) > 3 && strings.HasPrefix(f[1], "d") && f[2] == "*" && f[3] == "1" {
+			k, err := strconv.Atoi(f[1][1:])
+			if err != nil {
+				t.Fatal(err)
+			}
+			list = append(list, k)
+		}
+	}
+	return list
 }

@@ -104,8 +104,14 @@ func (p *pricing) forests() int64 {
 			total += p.length[side][e] + p.extra[e]
 		}
 	}
+	return total - p.credit()
+}
+
+// credit is what all crowds may have at their prices.
+func (p *pricing) credit() int64 {
+	total := int64(0)
 	for i := range p.crowds {
-		total -= p.crowds[i].price * int64(p.crowds[i].most)
+		total += p.crowds[i].price * int64(p.crowds[i].most)
 	}
 	return total
 }
@@ -290,7 +296,7 @@ func (p *pricing) forget() {
 }
 
 // climb raises the bound in so many rounds and returns the best, in whole holes; it stops when that
-// reaches enough.
+// reaches enough, and leaves the best prices.
 func (p *pricing) climb(rounds, enough int) int {
 	target := int64(enough) * perPrice
 	z := p.forests()
@@ -320,9 +326,10 @@ func (p *pricing) climb(rounds, enough int) int {
 		if round%5 == 0 {
 			p.seek(weight / 20)
 		}
-		if round%20 == 0 {
+		if round%40 == 0 {
 			p.forget()
 		}
 	}
+	p.back()
 	return int((best + perPrice - 1) / perPrice)
 }
