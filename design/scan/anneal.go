@@ -1,9 +1,6 @@
 package scan
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // dice is a small generator of numbers that never varies: xorshift64*, Vigna (2016),
 // doi:10.1145/2845077. It must not be zero.
@@ -140,21 +137,24 @@ func (a *arrangement) at(side, line, cross int) int {
 // exchanged at once lest keys bound on that side part.
 func (a *arrangement) together(side, from, to, cross int) []int {
 	list := append(a.crossing[:0], cross)
+	listed := a.crossed[1-side]
+	listed[cross] = true
 	for i := 0; i < len(list); i++ {
 		for _, line := range [2]int{from, to} {
 			k := a.holder[a.at(side, line, list[i])]
 			if k == noKey || a.keys[k].line[side] < 0 {
 				continue
 			}
-			for mate := range a.keys {
-				if a.keys[mate].line[side] != a.keys[k].line[side] {
-					continue
-				}
-				if c := a.shape.line(1-side, a.cell[mate]); !slices.Contains(list, c) {
+			for _, mate := range a.tied[side][a.keys[k].line[side]] {
+				if c := a.shape.line(1-side, a.cell[mate]); !listed[c] {
+					listed[c] = true
 					list = append(list, c)
 				}
 			}
 		}
+	}
+	for _, c := range list {
+		listed[c] = false
 	}
 	a.crossing = list
 	return list

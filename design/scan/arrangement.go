@@ -28,8 +28,9 @@ type arrangement struct {
 	chord    chordState
 	energy   int64
 	undo     undo
-	mates    []int // scratch
-	crossing []int // scratch
+	mates    []int     // scratch
+	crossing []int     // scratch
+	crossed  [2][]bool // by side and line: whether it is in crossing
 	tree     []int32
 }
 
@@ -62,7 +63,7 @@ func (t *task) arrange(s shape, cell, home []int) *arrangement {
 		a.holder[c] = k
 	}
 	for side, lines := range [2]int{s.rows, s.columns} {
-		a.sum[side], a.cost[side] = make([]uint64, lines), make([]int64, lines)
+		a.sum[side], a.cost[side], a.crossed[side] = make([]uint64, lines), make([]int64, lines), make([]bool, lines)
 		a.note[side] = make([]noted, 1<<cacheBits)
 		for i := range a.note[side] {
 			a.note[side][i].sum = noteIsEmpty

@@ -153,13 +153,14 @@ func TestHugeChoicesArePlanned(t *testing.T) {
 		name   string
 		any    []panel.AnyOf
 		diodes int // of a matrix of 8 x 8
+		wishes []string
 	}{
-		{"any 32 of 64", []panel.AnyOf{{Count: 32, Of: ids(1, 64)}}, 64},
-		{"any two of each ten", []panel.AnyOf{{Count: 2, Of: ids(1, 10)}, {Count: 2, Of: ids(11, 20)}, {Count: 2, Of: ids(21, 30)}, {Count: 2, Of: ids(31, 40)}}, 40},
-		{"one of these with one of those", []panel.AnyOf{{Count: 1, Of: ids(1, 32)}, {Count: 1, Of: ids(33, 64)}}, 0},
+		{"any 32 of 64", []panel.AnyOf{{Count: 32, Of: ids(1, 64)}}, 64, []string{"none", "where needed"}},
+		{"any two of each ten", []panel.AnyOf{{Count: 2, Of: ids(1, 10)}, {Count: 2, Of: ids(11, 20)}, {Count: 2, Of: ids(21, 30)}, {Count: 2, Of: ids(31, 40)}}, 40, []string{"where needed"}},
+		{"one of these with one of those", []panel.AnyOf{{Count: 1, Of: ids(1, 32)}, {Count: 1, Of: ids(33, 64)}}, 0, []string{"none"}},
 	}
 	for _, tt := range tests {
-		for _, wish := range []string{"none", "where needed"} {
+		for _, wish := range tt.wishes {
 			t.Run(tt.name+", diodes "+wish, func(t *testing.T) {
 				p := wishing(scatteredKeys(64, 1), "matrix", wish)
 				p.Scan.Rows, p.Scan.Columns = 8, 8

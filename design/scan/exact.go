@@ -99,11 +99,12 @@ func (t *task) exactly(p *pricing, s shape, best int, allowed func(cell []int) b
 		x.most[i] = x.lines[1-i]
 		x.least[i] = max(1, x.most[i]-(s.cells()-n))
 		x.known[i], x.dear[i], x.floor[i] = unknown(1<<n), unknown(1<<n), unknown(1<<n)
-		x.groups[i] = make([]int, t.forced[x.side[i]])
-		for k := range t.keys {
-			if l := t.keys[k].line[x.side[i]]; l >= 0 {
-				x.groups[i][l] |= 1 << k
+		for _, keys := range t.tied[x.side[i]] {
+			group := 0
+			for _, k := range keys {
+				group |= 1 << k
 			}
+			x.groups[i] = append(x.groups[i], group)
 		}
 		x.list(i)
 	}

@@ -57,7 +57,7 @@ func (pl *planner) haunt(f *field, chord chord, c candidate) {
 	}
 	text += "."
 	if c.floor > 0 {
-		text += fmt.Sprintf(" In %s no order of the keys does without diodes.", c.shape)
+		text += fmt.Sprintf(" In %s no arrangement of the keys does without diodes.", c.shape)
 	}
 	pl.say(finding.Stop, "scan-ghost", append(idsOf(pl.m.keys, first.path), pl.m.keys[first.phantom].ID), text,
 		fmt.Sprintf("Set diodes to where needed: %s at %s; or give one of the held keys a pin of its own.", count(len(c.diodes), "diode"), finding.Names(idsOf(pl.m.keys, c.diodes))))
@@ -103,9 +103,9 @@ func (pl *planner) explainDiodes(f *field, c candidate) {
 	}
 	switch {
 	case c.floor == len(ids):
-		text += fmt.Sprintf(" In %s no order of the keys does with fewer.", c.shape)
+		text += fmt.Sprintf(" In %s no arrangement of the keys does with fewer.", c.shape)
 	case c.floor > 0:
-		text += fmt.Sprintf(" In %s no order of the keys does with fewer than %d.", c.shape, c.floor)
+		text += fmt.Sprintf(" In %s no arrangement of the keys does with fewer than %d.", c.shape, c.floor)
 	case !c.least:
 		text += " Fewer might do; the search for them was cut short."
 	}

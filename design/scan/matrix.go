@@ -10,7 +10,7 @@ import (
 // that improve the best two. With them Plan takes about 30 ms for 20 keys, 60 ms for 30 and 0.25 s for 60.
 const (
 	draftMoves, draftMost = 300, 9000
-	finalMoves, finalMost = 2000, 300000
+	finalMoves, finalMost = 2000, 200000
 	finalRuns             = 2
 )
 
@@ -149,11 +149,17 @@ func (m *matrices) sparse(s shape) bool {
 	return m.apart && len(m.chords) > 0 && len(m.keys) < s.cells()
 }
 
-// moves is how many exchanges a run tries: fewer when each has many chords to look at.
+// moves is how many exchanges a run tries: fewer when each has many chords to look at, or moves many
+// keys that share a terminal.
 func (m *matrices) moves(perKey, most int) int {
 	load := 0
 	for _, chord := range m.chords {
 		load += len(chord.keys) * len(chord.keys)
+	}
+	for _, lines := range m.tied {
+		for _, keys := range lines {
+			load += len(keys) * len(keys)
+		}
 	}
 	n := len(m.keys)
 	return min(perKey*n, most) * 16 / (16 + load/n)

@@ -59,12 +59,10 @@ func (t *task) hopeless(s shape) bool {
 
 // forcedSizes counts the keys of each forced line.
 func (t *task) forcedSizes() [2][]int {
-	size := [2][]int{make([]int, t.forced[0]), make([]int, t.forced[1])}
-	for _, k := range t.keys {
-		for side, l := range k.line {
-			if l >= 0 {
-				size[side][l]++
-			}
+	var size [2][]int
+	for side, lines := range t.tied {
+		for _, keys := range lines {
+			size[side] = append(size[side], len(keys))
 		}
 	}
 	return size

@@ -14,7 +14,7 @@ const AssumedPins = 26
 // controller, or nil while the panel has none: then AssumedPins counts in place of freePins. Equal
 // panels get equal results. What cannot be had is said in Findings, and the result is then the
 // nearest that can be drawn. Time grows about with the square of the keys, 128 of which take
-// a few tenths of a second.
+// most of a second.
 func Plan(p *panel.Panel, chip *controller.Chip, freePins int) Result {
 	pl := planner{panel: p, wishes: p.Scan, free: max(0, freePins), known: chip != nil, keys: keysOf(p), chosen: -1}
 	if pl.known {

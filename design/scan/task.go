@@ -14,6 +14,7 @@ type task struct {
 	chords   []*family  // keys pressed together, three or more, as indices into keys
 	inChords [][]int    // by key: the chords it belongs to
 	near     [][]int    // by key: those nearest to it
+	tied     [2][][]int // by side and forced line: its keys
 	apart    bool       // chords are to be kept free of elbows where that is possible
 }
 
@@ -29,6 +30,14 @@ func newTask(keys []key, forced [2]int, chords []*family, apart bool) *task {
 		}
 	}
 	t.near = nearest(keys)
+	for side := range 2 {
+		t.tied[side] = make([][]int, forced[side])
+		for k := range keys {
+			if l := keys[k].line[side]; l >= 0 {
+				t.tied[side][l] = append(t.tied[side][l], k)
+			}
+		}
+	}
 	return t
 }
 
