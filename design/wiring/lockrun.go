@@ -25,7 +25,11 @@ func (g *grower) lockedSolder(l *panel.LockedWire, from, to spot) ([]piece, stri
 		return nil, "with your other bridges, solder would join more than three pads or turn a corner"
 	}
 	var pieces []piece
+	t := &g.tasks[g.me-1]
 	for i := range path[1:] {
+		if n := t.groupOf(g.fd.class[path[i]]); n >= 0 && n == t.groupOf(g.fd.class[path[i+1]]) {
+			continue // another wire of the maker's joins these two already
+		}
 		pieces = append(pieces, piece{kind: Solder, path: []spot{path[i], path[i+1]}, locked: l})
 	}
 	return pieces, ""
