@@ -47,7 +47,7 @@ func (k keyboard) seen(sel string) {
 			const el = document.activeElement, r = el.getBoundingClientRect(), style = getComputedStyle(el);
 			if (el.id !== 'board' && style.outlineStyle === 'none' && style.boxShadow === 'none') return 'shows no mark of the focus';
 			const spots = [[0.5, 0.5], [0.1, 0.5], [0.9, 0.5], [0.5, 0.1], [0.5, 0.9]].map(([x, y]) => document.elementFromPoint(r.left + r.width * x, r.top + r.height * y));
-			return spots.some((hit) => hit && (el.contains(hit) || hit.contains(el) || el.labels && [...el.labels].some((l) => l.contains(hit)))) ? '' : 'is hidden';
+			return spots.some((hit) => hit && (el.contains(hit) || hit.contains(el) || el.labels && [...el.labels].some((l) => l.contains(hit)))) ? '' : 'is hidden by ' + spots.map((s) => s?.outerHTML.slice(0, 60)).join(' and ') + ', at ' + [r.left, r.top, r.width, r.height].map(Math.round);
 		})()`)
 		if fault == "" {
 			return

@@ -116,6 +116,10 @@ export const startChords = () => {
       say('No longer pressing keys of the chord.');
     }
   }, true);
+  // The space that presses a key must not move the page as well.
+  document.addEventListener('keypress', (e) => {
+    if (e.key === ' ' && telling && closest(e.target, '[data-chord-key]')) e.preventDefault();
+  }, true);
   document.addEventListener('change', (e) => { if (closest(e.target, '[data-chord] input[type="checkbox"]')) paint(); });
   document.addEventListener('input', (e) => { if (closest(e.target, '[data-chord] input[type="number"]')) paint(); });
   document.addEventListener('submit', (e) => { if (e.target === form()) stop(); }, true);
